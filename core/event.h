@@ -1,0 +1,101 @@
+/* event.h: one dated entry of the journal
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <glib.h>
+
+#include "mass.h"
+#include "setup.h"
+#include "stamp.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  TG_EVENT_WEIGHING, /* a reading: part, figure, way, mass, kept */
+  TG_EVENT_PASS,     /* metal was taken off: part, zone, mass (wanted), tool */
+  TG_EVENT_TARGET,   /* decision: band, mass, or automatic */
+  TG_EVENT_FREEZE,   /* decision: part, on: the part is not ground */
+  TG_EVENT_REPLACE,  /* decision: another piece takes the part's place; its readings start anew */
+  TG_EVENT_SET,      /* decision: path, value: a value of the setup is refined */
+  TG_EVENT_STRIKE,   /* an earlier event (refers) is struck out; it stays visible */
+  TG_EVENT_NOTE,     /* text, part may be empty */
+} TgEventKind;
+#define TG_N_EVENT_KINDS 8
+
+/* Which face of the rod lay up. TG_WAY_ANY for whole parts and pistons. */
+typedef enum
+{
+  TG_WAY_ANY,
+  TG_WAY_MARK_UP,
+  TG_WAY_MARK_DOWN,
+} TgWay;
+#define TG_N_WAYS 3
+
+typedef enum
+{
+  TG_TOOL_BELT,   /* belt grinder */
+  TG_TOOL_WHEEL,  /* bench grinder */
+  TG_TOOL_FILE,   /* hand file */
+  TG_TOOL_PAPER,  /* abrasive paper */
+  TG_TOOL_BURR,   /* rotary burr or mounted point */
+  TG_TOOL_MILL,   /* milling machine */
+  TG_TOOL_LATHE,  /* lathe */
+} TgTool;
+#define TG_N_TOOLS 7
+
+/**
+ * TgEvent:
+ *
+ * A plain value. Only the fields of its kind matter; strings that do not are "". A TgEvent handed
+ * in lends its strings for the call; those of a job live as long as the job.
+ *
+ * @id: unique without coordination (a random UUID by default)
+ * @part: part id, or ""
+ * @mass: weighing: the reading; pass: what was wanted, 0 if not said; target: the lower edge
+ * @kept: weighing: the person was asked about the reading and kept it
+ * @automatic: target: back to the program's own choice
+ * @on: freeze
+ * @refers: strike: id of the event
+ * @text: a note, or the reason of a decision
+ */
+typedef struct
+{
+  TgEventKind kind;
+  TgStamp stamp;
+  const char *id;
+  const char *who;
+  const char *part;
+  TgFigure figure;
+  TgWay way;
+  TgMass mass;
+  gboolean kept;
+  const char *zone;
+  TgTool tool;
+  TgBand band;
+  gboolean automatic;
+  gboolean on;
+  const char *path;
+  const char *value;
+  const char *refers;
+  const char *text;
+} TgEvent;
+
+/* An event of @kind with every string "". */
+TgEvent tg_event_blank (TgEventKind kind);
+
+/* Words in files: "weighing", "pass" …; "any", "mark-up", "mark-down"; "belt" … */
+const char *tg_event_kind_to_word (TgEventKind kind);
+gboolean tg_event_kind_from_word (const char *word, TgEventKind *kind);
+const char *tg_way_to_word (TgWay way);
+gboolean tg_way_from_word (const char *word, TgWay *way);
+const char *tg_tool_to_word (TgTool tool);
+gboolean tg_tool_from_word (const char *word, TgTool *tool);
+
+/* What a person reads: "mark up"; "belt grinder". "" for TG_WAY_ANY. */
+const char *tg_way_label (TgWay way);
+const char *tg_tool_label (TgTool tool);
+
+G_END_DECLS

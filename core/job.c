@@ -1,0 +1,237 @@
+/* job.c: the facts, see job.h
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Events are plain values in one array; their strings live in the job's string chunk, where the few
+ * names that come again and again (parts, zones, persons) are kept once.
+ */
+#include "job.h"
+
+#include <string.h>
+
+#include "error.h"
+
+struct _TgJob
+{
+  TgSetup *setup;
+  GArray *events;       /* TgEvent */
+  GHashTable *index_of; /* id → index + 1 */
+  GStringChunk *strings;
+};
+
+TgJob *
+tg_job_new (TgSetup *setup)
+{
+  TgJob *job = g_new0 (TgJob, 1);
+
+  job->setup = setup;
+  job->events = g_array_new (FALSE, FALSE, sizeof (TgEvent));
+  job->index_of = g_hash_table_new (g_str_hash, g_str_equal);
+  job->strings = g_string_chunk_new (4096);
+  return job;
+}
+
+void
+tg_job_free (TgJob *job)
+{
+  tg_setup_free (job->setup);
+  g_array_unref (job->events);
+  g_hash_table_unref (job->index_of);
+  g_string_chunk_free (job->strings);
+  g_free (job);
+}
+
+const TgSetup *
+tg_job_setup (const TgJob *job)
+{
+  return job->setup;
+}
+
+guint
+tg_job_n_events (const TgJob *job)
+{
+  return job->events->len;
+}
+
+const TgEvent *
+tg_job_event (const TgJob *job, guint index)
+{
+  g_return_val_if_fail (index < job->events->len, NULL);
+
+  return &g_array_index (job->events, TgEvent, index);
+}
+
+int
+tg_job_find_event (const TgJob *job, const char *id)
+{
+  return GPOINTER_TO_INT (g_hash_table_lookup (job->index_of, id)) - 1;
+}
+
+static gboolean
+check_mass (const TgEvent *event, TgMass min, GError **error)
+{
+  g_autofree char *shown = NULL;
+
+  if (event->mass >= min && event->mass <= TG_MASS_MAX)
+    return TRUE;
+  shown = tg_mass_format_exact (event->mass);
+  g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "a %s of %s g cannot be",
+               tg_event_kind_to_word (event->kind), shown);
+  return FALSE;
+}
+
+static gboolean
+unknown (GError **error, const TgEvent *event, const char *what, const char *name)
+{
+  g_set_error (error, TG_ERROR, TG_ERROR_UNKNOWN, "%s of %s “%.64s”, which this job does not have",
+               tg_event_kind_to_word (event->kind), what, name);
+  return FALSE;
+}
+
+static gboolean
+check_weighing (const TgPart *part, const TgEvent *event, GError **error)
+{
+  gboolean end = event->figure != TG_FIGURE_WHOLE;
+
+  if (!check_mass (event, 1, error))
+    return FALSE;
+  if ((part->design->kind == TG_PART_PISTON && end) || end != (event->way != TG_WAY_ANY))
+    {
+      g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "“%s” has no %s, %s", event->part,
+                   tg_figure_to_word (event->figure), tg_way_to_word (event->way));
+      return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+check_set (const TgJob *job, const TgEvent *event, GError **error)
+{
+  g_autoptr (TgSetup) copy = NULL;
+  g_autofree char *present = tg_setup_get (job->setup, event->path);
+  g_autoptr (GError) cause = NULL;
+
+  if (!present)
+    return unknown (error, event, "a value", event->path);
+  /* Whether it fits the other values is a matter of the moment: here only its form is judged. */
+  copy = tg_setup_copy (job->setup);
+  if (!tg_setup_set (copy, event->path, event->value, &cause) &&
+      cause->code != TG_ERROR_RANGE)
+    {
+      g_propagate_error (error, g_steal_pointer (&cause));
+      return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+check_event (const TgJob *job, const TgEvent *event, GError **error)
+{
+  const TgPart *part = NULL;
+  gboolean needs_part = event->kind == TG_EVENT_WEIGHING || event->kind == TG_EVENT_PASS ||
+                        event->kind == TG_EVENT_FREEZE || event->kind == TG_EVENT_REPLACE;
+
+  if (needs_part || (event->kind == TG_EVENT_NOTE && event->part[0] != '\0'))
+    {
+      part = tg_setup_find_part (job->setup, event->part, NULL);
+      if (!part)
+        return unknown (error, event, "part", event->part);
+    }
+  switch (event->kind)
+    {
+    case TG_EVENT_WEIGHING:
+      return check_weighing (part, event, error);
+    case TG_EVENT_PASS:
+      if (!tg_design_find_zone (part->design, event->zone, NULL))
+        return unknown (error, event, "zone", event->zone);
+      return check_mass (event, 0, error);
+    case TG_EVENT_TARGET:
+      return event->automatic || check_mass (event, 1, error);
+    case TG_EVENT_SET:
+      return check_set (job, event, error);
+    case TG_EVENT_STRIKE:
+      if (tg_job_find_event (job, event->refers) < 0)
+        return unknown (error, event, "event", event->refers);
+      return TRUE;
+    case TG_EVENT_FREEZE:
+    case TG_EVENT_REPLACE:
+    case TG_EVENT_NOTE:
+    default:
+      return TRUE;
+    }
+}
+
+static const char *
+keep (TgJob *job, const char *text)
+{
+  return text[0] ? g_string_chunk_insert_const (job->strings, text) : "";
+}
+
+gboolean
+tg_job_append (TgJob *job, const TgEvent *event, GError **error)
+{
+  TgEvent copy;
+
+  g_return_val_if_fail (job != NULL && event != NULL, FALSE);
+
+  if (job->events->len >= TG_JOB_MAX_EVENTS)
+    {
+      g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "more than %d events", TG_JOB_MAX_EVENTS);
+      return FALSE;
+    }
+  if (event->id[0] == '\0')
+    {
+      g_set_error_literal (error, TG_ERROR, TG_ERROR_SYNTAX, "an event without id");
+      return FALSE;
+    }
+  if (g_hash_table_contains (job->index_of, event->id))
+    {
+      g_set_error (error, TG_ERROR, TG_ERROR_DUPLICATE, "two events have the id “%.64s”",
+                   event->id);
+      return FALSE;
+    }
+  if (!check_event (job, event, error))
+    return FALSE;
+
+  copy = *event;
+  copy.id = g_string_chunk_insert (job->strings, event->id);
+  copy.who = keep (job, event->who);
+  copy.part = keep (job, event->part);
+  copy.zone = keep (job, event->zone);
+  copy.path = keep (job, event->path);
+  copy.value = keep (job, event->value);
+  copy.refers = keep (job, event->refers);
+  copy.text = keep (job, event->text);
+  g_array_append_val (job->events, copy);
+  g_hash_table_insert (job->index_of, (gpointer) copy.id, GINT_TO_POINTER (job->events->len));
+  return TRUE;
+}
+
+void
+tg_job_drop_last (TgJob *job)
+{
+  g_return_if_fail (job->events->len > 0);
+
+  g_hash_table_remove (job->index_of, tg_job_event (job, job->events->len - 1)->id);
+  g_array_set_size (job->events, job->events->len - 1);
+}
+
+gboolean *
+tg_job_struck (const TgJob *job)
+{
+  gboolean *struck = g_new0 (gboolean, job->events->len + 1);
+
+  /* A strike stands after what it strikes, so going backwards each is judged before it acts. */
+  for (guint i = job->events->len; i-- > 0;)
+    {
+      const TgEvent *event = tg_job_event (job, i);
+      int refers;
+
+      if (event->kind != TG_EVENT_STRIKE || struck[i])
+        continue;
+      refers = tg_job_find_event (job, event->refers);
+      if (refers >= 0)
+        struck[refers] = TRUE;
+    }
+  return struck;
+}

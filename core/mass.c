@@ -1,0 +1,110 @@
+/* mass.c: parse and print masses, see mass.h
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Typed readings are read digit by digit, because strtod would take exponents, hexadecimals and
+ * infinities, and because a person's "12..4" must be asked about and not half understood.
+ */
+#include "mass.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "error.h"
+
+static gboolean
+fail (GError **error, int code, const char *what, const char *text)
+{
+  g_autofree char *shown = g_utf8_make_valid (text, MIN ((gssize) strlen (text), 40));
+
+  g_set_error (error, TG_ERROR, code, "“%s” %s", shown, what);
+  return FALSE;
+}
+
+gboolean
+tg_mass_parse (const char *text, TgMass *mass, GError **error)
+{
+  const char *p;
+  TgMass value = 0;
+  guint digits = 0, decimals = 0;
+  gboolean point = FALSE, negative;
+
+  g_return_val_if_fail (text != NULL, FALSE);
+  g_return_val_if_fail (mass != NULL, FALSE);
+
+  p = text + strspn (text, " \t");
+  negative = *p == '-';
+  if (negative)
+    p++;
+  for (; g_ascii_isdigit (*p) || ((*p == '.' || *p == ',') && !point); p++)
+    {
+      if (!g_ascii_isdigit (*p))
+        {
+          point = TRUE;
+          continue;
+        }
+      digits++;
+      if (point && ++decimals > 3)
+        return fail (error, TG_ERROR_SYNTAX, "is finer than a milligram", text);
+      value = value * 10 + (*p - '0');
+      if (value > TG_MASS_MAX)
+        return fail (error, TG_ERROR_RANGE, "is heavier than any part of an engine", text);
+    }
+  p += strspn (p, " \t");
+  if (*p == 'g')
+    p++;
+  p += strspn (p, " \t");
+  if (*p != '\0' || digits == 0)
+    return fail (error, TG_ERROR_SYNTAX, "is not a weight in grams", text);
+  for (; decimals < 3; decimals++)
+    value *= 10;
+  if (value > TG_MASS_MAX)
+    return fail (error, TG_ERROR_RANGE, "is heavier than any part of an engine", text);
+  if (negative && value != 0)
+    return fail (error, TG_ERROR_RANGE, "is below zero", text);
+
+  *mass = value;
+  return TRUE;
+}
+
+char *
+tg_mass_format (TgMass mass, guint decimals)
+{
+  static const TgMass scale[] = { 1000, 100, 10, 1 };
+  static const TgMass power[] = { 1, 10, 100, 1000 };
+  TgMass size, units;
+
+  g_return_val_if_fail (decimals <= 3, NULL);
+
+  size = ABS (mass);
+  units = (size + scale[decimals] / 2) / scale[decimals];
+  if (decimals == 0)
+    return g_strdup_printf ("%s%" G_GINT64_FORMAT, mass < 0 && units ? "-" : "", units);
+  return g_strdup_printf ("%s%" G_GINT64_FORMAT ".%0*" G_GINT64_FORMAT,
+                          mass < 0 && units ? "-" : "", units / power[decimals], (int) decimals,
+                          units % power[decimals]);
+}
+
+char *
+tg_mass_format_exact (TgMass mass)
+{
+  return tg_mass_format (mass, tg_mass_decimals (mass));
+}
+
+guint
+tg_mass_decimals (TgMass resolution)
+{
+  if (resolution % 1000 == 0)
+    return 0;
+  if (resolution % 100 == 0)
+    return 1;
+  return resolution % 10 == 0 ? 2 : 3;
+}
+
+TgMass
+tg_mass_from_g (double grams)
+{
+  g_return_val_if_fail (isfinite (grams) && fabs (grams) <= tg_mass_to_g (TG_MASS_MAX), 0);
+
+  return llround (grams * 1000.0);
+}

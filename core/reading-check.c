@@ -1,0 +1,5 @@
+/* reading-check.c
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include <glib.h>

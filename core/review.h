@@ -1,0 +1,356 @@
+/* review.h: everything that follows from a job, computed in one place
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * tg_review_new() is a pure function of the job: no clock, no random numbers, no locale, no files.
+ * It is computed once per event; drawings, pages, sheets and texts read it and compute nothing.
+ * All strings and pointers inside live as long as the review.
+ */
+#pragma once
+
+#include <glib.h>
+
+#include "job.h"
+#include "removal-plan.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  TG_WEIGHT_NONE,      /* never read */
+  TG_WEIGHT_ESTIMATED, /* metal came off since it was read: reckoned from statics */
+  TG_WEIGHT_READ,      /* read since the last pass */
+} TgWeightBasis;
+
+/**
+ * TgWeight: one figure of one part as it is now
+ * @mean_g: of both ways up (each way counts half); with one way only, corrected by half the
+ *   difference that the two ways last had
+ * @n: by TgWay: readings since the last pass
+ * @way_g: by TgWay: their mean, where n > 0
+ * @turn_g: mark up minus mark down, where both have been read
+ * @has_turn: @turn_g is known
+ */
+typedef struct
+{
+  TgWeightBasis basis;
+  double mean_g;
+  guint n[TG_N_WAYS];
+  double way_g[TG_N_WAYS];
+  double turn_g;
+  gboolean has_turn;
+} TgWeight;
+
+typedef enum
+{
+  TG_STATE_UNWEIGHED,   /* a figure that is needed was never read */
+  TG_STATE_WAITING,     /* weighed, but others of the set are not: no target yet */
+  TG_STATE_TO_GRIND,    /* metal still has to come off */
+  TG_STATE_WEIGH_AGAIN, /* ground since it was read */
+  TG_STATE_EVEN,        /* in its bands */
+  TG_STATE_TOO_LIGHT,   /* below a band */
+  TG_STATE_OUT_OF_REACH /* above a band and no zone can bring it down */
+} TgState;
+
+/**
+ * TgZoneReview:
+ * @zone: of the design in force
+ * @amount_g: still to come off, both sides together; 0 if none
+ * @depth_mm: what that means on each side; 0 if the area is not known
+ * @at_most_g: where a weight would fall below its band; ≥ @amount_g
+ * @taken_g: what passes took so far, as weighed
+ * @left_g: what the zone can still give
+ * @passes: how many
+ */
+typedef struct
+{
+  const TgZone *zone;
+  double amount_g;
+  double depth_mm;
+  double at_most_g;
+  double taken_g;
+  double left_g;
+  guint passes;
+} TgZoneReview;
+
+/**
+ * TgPartReview:
+ * @frozen: by decision
+ * @pieces: 1, plus one for each replacement
+ * @weight: by TgFigure; pistons have TG_FIGURE_WHOLE only
+ * @has_closure: small end, big end and whole were all read
+ * @closure_g: small end + big end − whole
+ * @plan: of the whole part; rows as tg_part_review_row()
+ * @zones: (element-type TgZoneReview): every zone of the design, in its order
+ * @to_come_off_g: sum over zones
+ */
+typedef struct
+{
+  const TgPart *part;
+  const TgDesign *design;
+  TgState state;
+  gboolean frozen;
+  guint pieces;
+  guint readings;
+  guint passes;
+  TgWeight weight[TG_N_FIGURES];
+  gboolean has_closure;
+  double closure_g;
+  TgRemovalPlan plan;
+  GArray *zones;
+  double to_come_off_g;
+} TgPartReview;
+
+/**
+ * TgBandReview: one figure over the set
+ * @present: the job has such parts
+ * @known: there is a target: every part was weighed, or it was decided
+ * @decided: by the person (or taken over with the first pass)
+ * @target_g: lower edge of the band; its upper edge is target + tolerance
+ * @spread_g: heaviest minus lightest as they are now, over the parts that were weighed
+ * @n_in: parts inside the band
+ * @even: every part was read since its last pass and the spread is within the tolerance
+ */
+typedef struct
+{
+  gboolean present;
+  gboolean known;
+  gboolean decided;
+  double target_g;
+  double tolerance_g;
+  double lightest_g;
+  double heaviest_g;
+  guint lightest;
+  guint heaviest;
+  double spread_g;
+  guint n_parts;
+  guint n_weighed;
+  guint n_in;
+  gboolean even;
+} TgBandReview;
+
+/* One line of a reason: "lever arm", "168 mm / 152 mm = 1.105", "the pad lies above the small end" */
+typedef struct
+{
+  char *label;
+  char *figure;
+  char *remark;
+} TgTerm;
+
+typedef enum
+{
+  TG_FINDING_NOTICE,
+  TG_FINDING_DOUBT,   /* look at it again */
+  TG_FINDING_PROBLEM, /* the set cannot become even like this */
+} TgSeverity;
+
+typedef enum
+{
+  TG_FINDING_TURN,            /* the two ways up differ */
+  TG_FINDING_CLOSURE,         /* small + big is not the whole */
+  TG_FINDING_ROSE,            /* heavier after a pass than before */
+  TG_FINDING_TOO_LIGHT,       /* below the band */
+  TG_FINDING_OUT_OF_REACH,    /* the plan cannot be met */
+  TG_FINDING_FINE,            /* the scale's step is too coarse for the plan */
+  TG_FINDING_TOLERANCE,       /* tolerance below two steps of the scale */
+  TG_FINDING_OVER_CAPACITY,   /* heavier than the scale can weigh */
+  TG_FINDING_ZONE_NEVER,      /* a pass was logged where none should be */
+  TG_FINDING_ZONE_EXCEEDED,   /* more came off a zone than it may give */
+  TG_FINDING_KEPT,            /* a doubtful reading that was kept */
+} TgFindingCode;
+
+/**
+ * TgFinding:
+ * @part: index, or -1
+ * @event: index in the journal, or -1
+ * @text: what is, with figures
+ * @advice: what to do, "" if nothing
+ */
+typedef struct
+{
+  TgFindingCode code;
+  TgSeverity severity;
+  int part;
+  int event;
+  char *text;
+  char *advice;
+} TgFinding;
+
+/**
+ * TgChoice: one way out of a problem
+ * @title: an imperative, "Lower the target to 170.9 g"
+ * @detail: what it means
+ * @cost_g: metal that has to come off over the whole set, beyond today's plan
+ * @extra: @cost_g is known; FALSE where it hangs on a piece not yet weighed
+ * @events: (element-type TgEvent): what to append, without id, stamp and who
+ */
+typedef struct
+{
+  char *title;
+  char *detail;
+  double cost_g;
+  gboolean extra;
+  GArray *events;
+} TgChoice;
+
+/**
+ * TgDecision: a problem that only the person can decide
+ * @choices: (element-type TgChoice), cheapest first
+ */
+typedef struct
+{
+  TgFindingCode code;
+  int part;
+  TgBand band;
+  char *title;
+  char *text;
+  GPtrArray *choices;
+} TgDecision;
+
+typedef enum
+{
+  TG_NEXT_WEIGH,
+  TG_NEXT_GRIND,
+  TG_NEXT_DECIDE,
+  TG_NEXT_DONE,
+} TgNextKind;
+
+/* A place in the weighing order. */
+typedef struct
+{
+  guint part;
+  TgFigure figure;
+  TgWay way;
+} TgSlot;
+
+/**
+ * TgNext: the one next instruction
+ * @slot: WEIGH; for GRIND slot.part is the part and slot.figure the end that matters
+ * @zone: GRIND: index in the design
+ * @decision: DECIDE: index in decisions
+ * @title: "Rod 3, small end"
+ * @large: "0.25 g"; "weigh"; "even"
+ * @detail: one or two sentences
+ * @why: (element-type TgTerm)
+ */
+typedef struct
+{
+  TgNextKind kind;
+  TgSlot slot;
+  guint zone;
+  guint decision;
+  double amount_g;
+  double at_most_g;
+  double depth_mm;
+  char *title;
+  char *large;
+  char *detail;
+  GPtrArray *why;
+} TgNext;
+
+/* What was done on one day: events first to last (indices), counted without struck ones. */
+typedef struct
+{
+  gint64 day;
+  char *label;
+  guint first, last;
+  guint weighings, passes, decisions, struck;
+  double removed_g;
+} TgDay;
+
+/**
+ * TgReview:
+ * @setup: in force: the job's own with every refinement applied
+ * @struck: by event
+ * @parts: (element-type TgPartReview), indices as in setup->parts
+ * @bands: by TgBand
+ * @feasible: by TgPartKind: targets exist (or nothing is known yet)
+ * @findings: (element-type TgFinding), in order of part, problems first within it
+ * @decisions: (element-type TgDecision)
+ * @days: (element-type TgDay)
+ * @standing: one line: "third day · 9 of 12 rod ends even"
+ */
+typedef struct
+{
+  TgSetup *setup;
+  gboolean *struck;
+  guint n_events;
+  GPtrArray *parts;
+  TgBandReview bands[TG_N_BANDS];
+  gboolean feasible[TG_N_PART_KINDS];
+  double least_metal_g[TG_N_PART_KINDS];
+  GPtrArray *findings;
+  GPtrArray *decisions;
+  GPtrArray *days;
+  TgNext *next;
+  char *standing;
+  gboolean done;
+} TgReview;
+
+TgReview *tg_review_new (const TgJob *job);
+void tg_review_free (TgReview *review);
+
+static inline const TgPartReview *
+tg_review_part (const TgReview *review, guint index)
+{
+  return (const TgPartReview *) g_ptr_array_index (review->parts, index);
+}
+
+static inline const TgZoneReview *
+tg_part_review_zone (const TgPartReview *part, guint index)
+{
+  return &g_array_index (part->zones, TgZoneReview, index);
+}
+
+/* Row of the plan that a figure stands in: small end 0, big end 1, a piston's weight 0; else -1. */
+int tg_part_review_row (const TgPartReview *part, TgFigure figure);
+
+/**
+ * tg_review_next_slot:
+ * @after: where the person is, or NULL for the beginning
+ * @whole: also offer the whole rods, which are a cross-check only
+ *
+ * The next place whose reading is missing, in the order of the bench: all small ends, both ways up,
+ * then all big ends, then pistons, then whole rods; round to the beginning.
+ * Returns: FALSE if no reading is missing.
+ */
+gboolean tg_review_next_slot (const TgReview *review,
+                              const TgSlot *after,
+                              gboolean whole,
+                              TgSlot *slot);
+
+/* The place before or after @from in that order, whether or not a reading is missing. */
+TgSlot tg_review_step_slot (const TgReview *review, TgSlot from, int step);
+
+/**
+ * tg_review_next_for:
+ *
+ * The next instruction for one part that the person has chosen.
+ * Returns: (transfer full): free with tg_next_free()
+ */
+TgNext *tg_review_next_for (const TgReview *review, guint part);
+void tg_next_free (TgNext *next);
+
+/**
+ * tg_review_why_zone:
+ *
+ * Returns: (transfer full) (element-type TgTerm): how the amount of one zone comes about: present
+ * weights, bands, lever arms, what the other end does, rounding, depth.
+ */
+GPtrArray *tg_review_why_zone (const TgReview *review, guint part, guint zone);
+
+/**
+ * tg_review_take_targets:
+ *
+ * Returns: (transfer full) (element-type TgEvent): the decisions that hold today's targets of the
+ * kind of @part, to be appended before its first pass; empty if they are decided already.
+ */
+GArray *tg_review_take_targets (const TgReview *review, guint part);
+
+/* Short words: "to grind", "even", "too light" … */
+const char *tg_state_label (TgState state);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgReview, tg_review_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgNext, tg_next_free)
+
+G_END_DECLS

@@ -1,0 +1,553 @@
+/* setup.c: what a job starts from, see setup.h
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A refinement is applied to a copy of what it touches and checked there, so that a refused value
+ * leaves no trace.
+ */
+#include "setup.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "error.h"
+#include "word.h"
+
+TG_DEFINE_WORDS (TgLayout, layout, "inline", "vee", "boxer", "other")
+TG_DEFINE_WORDS (TgFigure, figure, "small-end", "big-end", "whole")
+TG_DEFINE_WORDS (TgBand, band, "rod-small", "rod-big", "piston")
+
+static void
+part_free (TgPart *part)
+{
+  g_free (part->id);
+  g_free (part->name);
+  g_free (part);
+}
+
+TgSetup *
+tg_setup_new (void)
+{
+  TgSetup *setup = g_new0 (TgSetup, 1);
+
+  setup->name = g_strdup ("");
+  setup->designs = g_ptr_array_new_with_free_func ((GDestroyNotify) tg_design_free);
+  setup->parts = g_ptr_array_new_with_free_func ((GDestroyNotify) part_free);
+  return setup;
+}
+
+TgSetup *
+tg_setup_copy (const TgSetup *setup)
+{
+  TgSetup *copy = tg_setup_new ();
+
+  g_free (copy->name);
+  copy->name = g_strdup (setup->name);
+  copy->layout = setup->layout;
+  copy->cylinders = setup->cylinders;
+  copy->resolution = setup->resolution;
+  copy->capacity = setup->capacity;
+  memcpy (copy->tolerance, setup->tolerance, sizeof setup->tolerance);
+  for (guint i = 0; i < setup->designs->len; i++)
+    tg_setup_add_design (copy, tg_design_copy (g_ptr_array_index (setup->designs, i)));
+  for (guint i = 0; i < setup->parts->len; i++)
+    {
+      const TgPart *part = tg_setup_part (setup, i);
+
+      tg_setup_add_part (copy, part->id, part->name,
+                         tg_setup_find_design (copy, part->design->id), part->bore);
+    }
+  return copy;
+}
+
+void
+tg_setup_free (TgSetup *setup)
+{
+  g_free (setup->name);
+  g_ptr_array_unref (setup->parts);
+  g_ptr_array_unref (setup->designs);
+  g_free (setup);
+}
+
+void
+tg_setup_add_design (TgSetup *setup, TgDesign *design)
+{
+  g_ptr_array_add (setup->designs, design);
+}
+
+TgPart *
+tg_setup_add_part (
+    TgSetup *setup, const char *id, const char *name, TgDesign *design, guint bore)
+{
+  TgPart *part = g_new0 (TgPart, 1);
+
+  part->id = g_strdup (id);
+  part->name = g_strdup (name);
+  part->design = design;
+  part->bore = bore;
+  g_ptr_array_add (setup->parts, part);
+  return part;
+}
+
+void
+tg_setup_add_set (TgSetup *setup, TgDesign *design)
+{
+  gboolean rod = design->kind == TG_PART_ROD;
+
+  for (guint bore = 1; bore <= setup->cylinders; bore++)
+    {
+      g_autofree char *id = g_strdup_printf ("%s-%u", rod ? "rod" : "piston", bore);
+      g_autofree char *name = g_strdup_printf ("%s %u", rod ? "Rod" : "Piston", bore);
+
+      tg_setup_add_part (setup, id, name, design, bore);
+    }
+}
+
+TgDesign *
+tg_setup_find_design (const TgSetup *setup, const char *id)
+{
+  for (guint i = 0; i < setup->designs->len; i++)
+    {
+      TgDesign *design = g_ptr_array_index (setup->designs, i);
+
+      if (strcmp (design->id, id) == 0)
+        return design;
+    }
+  return NULL;
+}
+
+TgPart *
+tg_setup_find_part (const TgSetup *setup, const char *id, guint *index)
+{
+  for (guint i = 0; i < setup->parts->len; i++)
+    {
+      TgPart *part = tg_setup_part (setup, i);
+
+      if (strcmp (part->id, id) == 0)
+        {
+          if (index)
+            *index = i;
+          return part;
+        }
+    }
+  return NULL;
+}
+
+gboolean
+tg_setup_has_kind (const TgSetup *setup, TgPartKind kind)
+{
+  for (guint i = 0; i < setup->parts->len; i++)
+    if (tg_setup_part (setup, i)->design->kind == kind)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+refuse_mass (GError **error, const char *what, TgMass mass, TgMass min, TgMass max)
+{
+  g_autofree char *shown = tg_mass_format_exact (mass);
+  g_autofree char *from = tg_mass_format_exact (min);
+  g_autofree char *to = tg_mass_format_exact (max);
+
+  if (mass >= min && mass <= max)
+    return TRUE;
+  g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "%s is %s g, possible is %s to %s g", what, shown,
+               from, to);
+  return FALSE;
+}
+
+static gboolean
+check_id (const char *id, const char *what, GError **error)
+{
+  if (id[0] != '\0' && !strchr (id, '.') && strlen (id) <= 64)
+    return TRUE;
+  g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "“%.70s” cannot be the name of a %s", id, what);
+  return FALSE;
+}
+
+static gboolean
+check_parts (const TgSetup *setup, GError **error)
+{
+  if (setup->parts->len == 0 || setup->parts->len > 2 * TG_MAX_CYLINDERS)
+    {
+      g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "the job has %u parts, possible is 1 to %d",
+                   setup->parts->len, 2 * TG_MAX_CYLINDERS);
+      return FALSE;
+    }
+  for (guint i = 0; i < setup->parts->len; i++)
+    {
+      const TgPart *part = tg_setup_part (setup, i);
+      guint first;
+
+      if (!check_id (part->id, "part", error))
+        return FALSE;
+      tg_setup_find_part (setup, part->id, &first);
+      if (first != i)
+        {
+          g_set_error (error, TG_ERROR, TG_ERROR_DUPLICATE, "two parts are called “%s”", part->id);
+          return FALSE;
+        }
+      if (part->bore < 1 || part->bore > setup->cylinders)
+        {
+          g_set_error (error, TG_ERROR, TG_ERROR_RANGE,
+                       "part “%s” belongs to bore %u of %u cylinders", part->id, part->bore,
+                       setup->cylinders);
+          return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+static gboolean
+check_designs (const TgSetup *setup, GError **error)
+{
+  for (guint i = 0; i < setup->designs->len; i++)
+    {
+      const TgDesign *design = g_ptr_array_index (setup->designs, i);
+
+      if (!check_id (design->id, "design", error) || !tg_design_check (design, error))
+        return FALSE;
+      if (tg_setup_find_design (setup, design->id) != design)
+        {
+          g_set_error (error, TG_ERROR, TG_ERROR_DUPLICATE, "two designs are called “%s”",
+                       design->id);
+          return FALSE;
+        }
+      for (guint j = 0; j < design->zones->len; j++)
+        if (!check_id (tg_design_zone (design, j)->id, "zone", error))
+          return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+check_scale (const TgSetup *setup, GError **error)
+{
+  if (!refuse_mass (error, "the step of the scale", setup->resolution, 1, 100 * TG_MASS_G))
+    return FALSE;
+  if (setup->capacity != 0 &&
+      !refuse_mass (error, "the capacity of the scale", setup->capacity, TG_MASS_G, TG_MASS_MAX))
+    return FALSE;
+  for (guint band = 0; band < TG_N_BANDS; band++)
+    {
+      g_autofree char *what = g_strdup_printf ("the tolerance of the %s", tg_band_label (band));
+
+      if (!refuse_mass (error, what, setup->tolerance[band], 0, 1000 * TG_MASS_G))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
+tg_setup_check (const TgSetup *setup, GError **error)
+{
+  if (setup->cylinders < 1 || setup->cylinders > TG_MAX_CYLINDERS)
+    {
+      g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "%u cylinders; possible is 1 to %d",
+                   setup->cylinders, TG_MAX_CYLINDERS);
+      return FALSE;
+    }
+  return check_scale (setup, error) && check_designs (setup, error) && check_parts (setup, error);
+}
+
+gboolean
+tg_band_of (TgPartKind kind, TgFigure figure, TgBand *band)
+{
+  if (kind == TG_PART_PISTON)
+    *band = TG_BAND_PISTON;
+  else if (figure == TG_FIGURE_SMALL_END)
+    *band = TG_BAND_ROD_SMALL;
+  else if (figure == TG_FIGURE_BIG_END)
+    *band = TG_BAND_ROD_BIG;
+  else
+    return FALSE;
+  return TRUE;
+}
+
+TgPartKind
+tg_band_kind (TgBand band)
+{
+  return band == TG_BAND_PISTON ? TG_PART_PISTON : TG_PART_ROD;
+}
+
+TgFigure
+tg_band_figure (TgBand band)
+{
+  switch (band)
+    {
+    case TG_BAND_ROD_SMALL:
+      return TG_FIGURE_SMALL_END;
+    case TG_BAND_ROD_BIG:
+      return TG_FIGURE_BIG_END;
+    case TG_BAND_PISTON:
+    default:
+      return TG_FIGURE_WHOLE;
+    }
+}
+
+const char *
+tg_figure_label (TgPartKind kind, TgFigure figure)
+{
+  static const char *const labels[TG_N_FIGURES] = { "small end", "big end", "whole" };
+
+  g_return_val_if_fail ((guint) figure < TG_N_FIGURES, NULL);
+
+  return kind == TG_PART_PISTON ? "weight" : labels[figure];
+}
+
+const char *
+tg_band_label (TgBand band)
+{
+  static const char *const labels[TG_N_BANDS] = { "small ends", "big ends", "pistons" };
+
+  g_return_val_if_fail ((guint) band < TG_N_BANDS, NULL);
+
+  return labels[band];
+}
+
+/* -- values by path -------------------------------------------------------------------------- */
+
+typedef enum
+{
+  SPOT_NAME,
+  SPOT_MASS,   /* mass */
+  SPOT_NUMBER, /* number, field */
+  SPOT_MATERIAL,
+  SPOT_METAL,
+  SPOT_USE,
+} SpotKind;
+
+/* Where a path leads inside one setup. */
+typedef struct
+{
+  SpotKind kind;
+  TgDesign *design;
+  TgZone *zone;
+  TgMass *mass;
+  double *number;
+  const TgField *field;
+  const char *label;
+} Spot;
+
+static const TgField density_field = { "density", "Density", "g/cm³", 0.5, 25,
+                                       G_STRUCT_OFFSET (TgDesign, density) };
+
+static gboolean
+spot_field (Spot *spot, const TgField *fields, guint n, gpointer base, const char *name)
+{
+  for (guint i = 0; i < n; i++)
+    if (strcmp (fields[i].name, name) == 0)
+      {
+        spot->kind = SPOT_NUMBER;
+        spot->field = &fields[i];
+        spot->number = tg_field_ptr (&fields[i], base);
+        spot->label = fields[i].label;
+        return TRUE;
+      }
+  return FALSE;
+}
+
+static gboolean
+spot_zone (Spot *spot, const char *field)
+{
+  guint n;
+  const TgField *fields = tg_design_zone_fields (&n);
+
+  spot->kind = SPOT_USE;
+  spot->label = "May be ground";
+  if (strcmp (field, "use") == 0)
+    return TRUE;
+  if (strcmp (field, "capacity") == 0)
+    {
+      spot->kind = SPOT_MASS;
+      spot->mass = &spot->zone->capacity;
+      spot->label = "Most that may come off, g";
+      return TRUE;
+    }
+  return spot_field (spot, fields, n, spot->zone, field);
+}
+
+static gboolean
+spot_design (Spot *spot, const char *field)
+{
+  TgDesign *design = spot->design;
+  guint n;
+  const TgField *fields =
+      design->kind == TG_PART_ROD ? tg_design_rod_fields (&n) : tg_design_piston_fields (&n);
+  gpointer base = design->kind == TG_PART_ROD ? (gpointer) &design->rod : &design->piston;
+
+  spot->kind = SPOT_MATERIAL;
+  spot->label = "Material";
+  if (strcmp (field, "material") == 0)
+    return TRUE;
+  spot->kind = SPOT_METAL;
+  spot->label = "Metal";
+  if (strcmp (field, "metal") == 0)
+    return TRUE;
+  return spot_field (spot, &density_field, 1, design, field) ||
+         spot_field (spot, fields, n, base, field);
+}
+
+static gboolean
+spot_find (const TgSetup *setup, const char *path, Spot *spot)
+{
+  TgSetup *target = (TgSetup *) setup;
+  g_auto (GStrv) steps = g_strsplit (path, ".", 4);
+  guint n = g_strv_length (steps);
+  TgBand band;
+
+  memset (spot, 0, sizeof *spot);
+  spot->kind = SPOT_MASS;
+  if (n == 1 && strcmp (path, "name") == 0)
+    {
+      spot->kind = SPOT_NAME;
+      spot->label = "Name of the job";
+      return TRUE;
+    }
+  if (n == 1 && strcmp (path, "resolution") == 0)
+    {
+      spot->mass = &target->resolution;
+      spot->label = "Step of the scale, g";
+      return TRUE;
+    }
+  if (n == 1 && strcmp (path, "capacity") == 0)
+    {
+      spot->mass = &target->capacity;
+      spot->label = "Capacity of the scale, g";
+      return TRUE;
+    }
+  if (n == 2 && strcmp (steps[0], "tolerance") == 0 && tg_band_from_word (steps[1], &band))
+    {
+      spot->mass = &target->tolerance[band];
+      spot->label = "Tolerance, g";
+      return TRUE;
+    }
+  if (n < 2 || n > 3 || !(spot->design = tg_setup_find_design (target, steps[0])))
+    return FALSE;
+  if (n == 2)
+    return spot_design (spot, steps[1]);
+  spot->zone = tg_design_find_zone (spot->design, steps[1], NULL);
+  return spot->zone != NULL && spot_zone (spot, steps[2]);
+}
+
+static gboolean
+read_number (const char *value, const TgField *field, double *number, GError **error)
+{
+  char *end = NULL;
+  double read = g_ascii_strtod (value, &end);
+
+  if (end == value || *end != '\0' || !isfinite (read) || strpbrk (value, "xXnNiI \t"))
+    {
+      g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "“%.40s” is not a number", value);
+      return FALSE;
+    }
+  if (read < field->min || read > field->max)
+    {
+      g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "%s is %g %s, possible is %g to %g",
+                   field->label, read, field->unit, field->min, field->max);
+      return FALSE;
+    }
+  *number = read;
+  return TRUE;
+}
+
+static gboolean
+spot_write (TgSetup *setup, const Spot *spot, const char *value, GError **error)
+{
+  switch (spot->kind)
+    {
+    case SPOT_NAME:
+      g_free (setup->name);
+      setup->name = g_strdup (value);
+      return TRUE;
+    case SPOT_MATERIAL:
+      g_free (spot->design->material);
+      spot->design->material = g_strdup (value);
+      return TRUE;
+    case SPOT_MASS:
+      return tg_mass_parse (value, spot->mass, error);
+    case SPOT_NUMBER:
+      return read_number (value, spot->field, spot->number, error);
+    case SPOT_METAL:
+      if (tg_metal_from_word (value, &spot->design->metal))
+        return TRUE;
+      break;
+    case SPOT_USE:
+      if (tg_use_from_word (value, &spot->zone->use))
+        return TRUE;
+      break;
+    }
+  g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "“%.40s” is not possible here", value);
+  return FALSE;
+}
+
+/* A spot's value that can be put back. */
+static char *
+spot_read (const TgSetup *setup, const Spot *spot)
+{
+  char buffer[G_ASCII_DTOSTR_BUF_SIZE];
+
+  switch (spot->kind)
+    {
+    case SPOT_NAME:
+      return g_strdup (setup->name);
+    case SPOT_MATERIAL:
+      return g_strdup (spot->design->material);
+    case SPOT_MASS:
+      return tg_mass_format_exact (*spot->mass);
+    case SPOT_METAL:
+      return g_strdup (tg_metal_to_word (spot->design->metal));
+    case SPOT_USE:
+      return g_strdup (tg_use_to_word (spot->zone->use));
+    case SPOT_NUMBER:
+    default:
+      return g_strdup (g_ascii_formatd (buffer, sizeof buffer, "%.10g", *spot->number));
+    }
+}
+
+gboolean
+tg_setup_set (TgSetup *setup, const char *path, const char *value, GError **error)
+{
+  Spot spot;
+  g_autofree char *before = NULL;
+
+  g_return_val_if_fail (setup && path && value, FALSE);
+
+  if (!spot_find (setup, path, &spot))
+    {
+      g_set_error (error, TG_ERROR, TG_ERROR_UNKNOWN, "this job has nothing called “%.80s”", path);
+      return FALSE;
+    }
+  before = spot_read (setup, &spot);
+  if (!spot_write (setup, &spot, value, error))
+    return FALSE;
+  if (tg_setup_check (setup, error))
+    return TRUE;
+  spot_write (setup, &spot, before, NULL);
+  return FALSE;
+}
+
+char *
+tg_setup_get (const TgSetup *setup, const char *path)
+{
+  Spot spot;
+
+  return spot_find (setup, path, &spot) ? spot_read (setup, &spot) : NULL;
+}
+
+char *
+tg_setup_describe (const TgSetup *setup, const char *path)
+{
+  Spot spot;
+  const char *unit;
+
+  if (!spot_find (setup, path, &spot))
+    return g_strdup (path);
+  unit = spot.field && spot.field->unit[0] ? spot.field->unit : NULL;
+  if (g_str_has_prefix (path, "tolerance."))
+    return g_strdup_printf ("Tolerance of the %s, g",
+                            tg_band_label (tg_word_find (band_words, TG_N_BANDS, path + 10)));
+  return g_strdup_printf ("%s%s%s%s%s%s%s", spot.design ? spot.design->name : "",
+                          spot.design ? ": " : "", spot.zone ? spot.zone->name : "",
+                          spot.zone ? ": " : "", spot.label, unit ? ", " : "", unit ? unit : "");
+}

@@ -1,0 +1,154 @@
+/* setup.h: what a job starts from: engine, scale, tolerance, part designs and parts
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The setup in the file never changes after the job has begun.  Refinements are events that set one
+ * value by its path; tg_setup_set() applies them to a copy, so that the setup that is in force can
+ * always be rebuilt and every change stays visible.
+ */
+#pragma once
+
+#include <glib.h>
+
+#include "design.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  TG_LAYOUT_INLINE,
+  TG_LAYOUT_VEE,
+  TG_LAYOUT_BOXER,
+  TG_LAYOUT_OTHER,
+} TgLayout;
+#define TG_N_LAYOUTS 4
+
+#define TG_MAX_CYLINDERS 24
+
+/* What is read off the scale for a part. Pistons have TG_FIGURE_WHOLE only. */
+typedef enum
+{
+  TG_FIGURE_SMALL_END,
+  TG_FIGURE_BIG_END,
+  TG_FIGURE_WHOLE,
+} TgFigure;
+#define TG_N_FIGURES 3
+
+/* The figures that have to become even over the set; each has a tolerance and a target. */
+typedef enum
+{
+  TG_BAND_ROD_SMALL,
+  TG_BAND_ROD_BIG,
+  TG_BAND_PISTON,
+} TgBand;
+#define TG_N_BANDS 3
+
+/**
+ * TgPart:
+ * @id: a name without dots, unique in the job, for instance "rod-3"
+ * @name: what the person reads, "Rod 3"
+ * @design: (not owned): the design of the setup that the part belongs to
+ * @bore: cylinder number from 1
+ */
+typedef struct
+{
+  char *id;
+  char *name;
+  TgDesign *design;
+  guint bore;
+} TgPart;
+
+/**
+ * TgSetup:
+ * @name: the job as its owner calls it
+ * @resolution: step of the scale
+ * @capacity: the most the scale can weigh, 0 if unknown
+ * @tolerance: by TgBand: the largest permitted spread, heaviest minus lightest
+ * @designs: (element-type TgDesign) owned
+ * @parts: (element-type TgPart) owned, at most 2 × TG_MAX_CYLINDERS
+ */
+typedef struct
+{
+  char *name;
+  TgLayout layout;
+  guint cylinders;
+  TgMass resolution;
+  TgMass capacity;
+  TgMass tolerance[TG_N_BANDS];
+  GPtrArray *designs;
+  GPtrArray *parts;
+} TgSetup;
+
+TgSetup *tg_setup_new (void);
+TgSetup *tg_setup_copy (const TgSetup *setup);
+void tg_setup_free (TgSetup *setup);
+
+/* Takes @design. */
+void tg_setup_add_design (TgSetup *setup, TgDesign *design);
+
+/* (lends): the new part, valid as long as @setup. @design must belong to @setup. */
+TgPart *tg_setup_add_part (
+    TgSetup *setup, const char *id, const char *name, TgDesign *design, guint bore);
+
+/* Adds "Rod 1" … (ids rod-1 …) or "Piston 1" … of @design, one for each cylinder. */
+void tg_setup_add_set (TgSetup *setup, TgDesign *design);
+
+/* (nullable) (lends) */
+TgDesign *tg_setup_find_design (const TgSetup *setup, const char *id);
+TgPart *tg_setup_find_part (const TgSetup *setup, const char *id, guint *index);
+
+static inline TgPart *
+tg_setup_part (const TgSetup *setup, guint index)
+{
+  return (TgPart *) g_ptr_array_index (setup->parts, index);
+}
+
+gboolean tg_setup_has_kind (const TgSetup *setup, TgPartKind kind);
+
+/**
+ * tg_setup_check:
+ *
+ * Every design, ids unique and without dots, at least one part, bores within the cylinders, scale
+ * and tolerances within possible limits.  The message names the thing and the value.
+ */
+gboolean tg_setup_check (const TgSetup *setup, GError **error);
+
+/**
+ * tg_setup_set:
+ * @path: "name", "tolerance.BAND" (g), "resolution", "capacity" (g), "DESIGN.FIELD" with FIELD of
+ *   its dimensions or "density", "material", "metal", "DESIGN.ZONE.FIELD" with FIELD of its numbers
+ *   or "use" ("yes", "no", "default") or "capacity" (g)
+ * @value: as in a file: decimal point, no unit
+ * @error: TG_ERROR_UNKNOWN for the path, TG_ERROR_SYNTAX or TG_ERROR_RANGE for the value
+ *
+ * On failure @setup is as before. A change that makes the setup impossible (tg_setup_check()) fails.
+ */
+gboolean tg_setup_set (TgSetup *setup, const char *path, const char *value, GError **error);
+
+/* (transfer full) (nullable): the present value at @path as in a file; NULL if there is none. */
+char *tg_setup_get (const TgSetup *setup, const char *path);
+
+/* (transfer full): what a person reads for @path, "Rod: cap pad, permitted depth, mm". */
+char *tg_setup_describe (const TgSetup *setup, const char *path);
+
+/* The band that a figure of a kind of part belongs to; FALSE for the whole rod. */
+gboolean tg_band_of (TgPartKind kind, TgFigure figure, TgBand *band);
+TgPartKind tg_band_kind (TgBand band);
+TgFigure tg_band_figure (TgBand band);
+
+/* Words in files: "inline" …, "small-end" …, "rod-small" … */
+const char *tg_layout_to_word (TgLayout layout);
+gboolean tg_layout_from_word (const char *word, TgLayout *layout);
+const char *tg_figure_to_word (TgFigure figure);
+gboolean tg_figure_from_word (const char *word, TgFigure *figure);
+const char *tg_band_to_word (TgBand band);
+gboolean tg_band_from_word (const char *word, TgBand *band);
+
+/* What a person reads: "small end", "big end", "whole" ("weight" for pistons). */
+const char *tg_figure_label (TgPartKind kind, TgFigure figure);
+/* "small ends", "big ends", "pistons" */
+const char *tg_band_label (TgBand band);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgSetup, tg_setup_free)
+
+G_END_DECLS

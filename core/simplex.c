@@ -1,0 +1,5 @@
+/* simplex.c
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include <glib.h>

@@ -1,0 +1,45 @@
+/* simplex.h: small dense linear programmes with bounded variables and range rows
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ *   minimise c·x   subject to   row_lo ≤ A x ≤ row_hi,   lo ≤ x ≤ hi
+ *
+ * -INFINITY and INFINITY mean no bound.  All memory is taken in tg_simplex_new(); solving takes
+ * none.  One object is used by one thread at a time and again for any number of programmes.
+ */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+typedef struct _TgSimplex TgSimplex;
+
+typedef enum
+{
+  TG_SIMPLEX_OPTIMAL,
+  TG_SIMPLEX_INFEASIBLE,
+  TG_SIMPLEX_UNBOUNDED,
+  TG_SIMPLEX_STALLED, /* the iteration limit was hit; nothing is proven */
+} TgSimplexStatus;
+
+TgSimplex *tg_simplex_new (guint max_rows, guint max_cols);
+void tg_simplex_free (TgSimplex *lp);
+
+/* Starts a new programme: every coefficient and cost 0, columns in [0, ∞), rows free. */
+void tg_simplex_reset (TgSimplex *lp, guint rows, guint cols);
+void tg_simplex_set_cost (TgSimplex *lp, guint col, double cost);
+void tg_simplex_set_column (TgSimplex *lp, guint col, double lo, double hi);
+void tg_simplex_set_row (TgSimplex *lp, guint row, double lo, double hi);
+void tg_simplex_set_coefficient (TgSimplex *lp, guint row, guint col, double value);
+
+/* Feasibility tolerance 1e-9 of the scaled problem; deterministic (Dantzig, then Bland). */
+TgSimplexStatus tg_simplex_solve (TgSimplex *lp);
+
+/* After TG_SIMPLEX_OPTIMAL. */
+double tg_simplex_objective (const TgSimplex *lp);
+double tg_simplex_value (const TgSimplex *lp, guint col);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgSimplex, tg_simplex_free)
+
+G_END_DECLS

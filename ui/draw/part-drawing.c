@@ -1,0 +1,5 @@
+/* part-drawing.c
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "part-drawing.h"

@@ -1,0 +1,5 @@
+/* sheet.c
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "sheet.h"
