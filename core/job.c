@@ -115,8 +115,7 @@ check_set (const TgJob *job, const TgEvent *event, GError **error)
     return unknown (error, event, "a value", event->path);
   /* Whether it fits the other values is a matter of the moment: here only its form is judged. */
   copy = tg_setup_copy (job->setup);
-  if (!tg_setup_set (copy, event->path, event->value, &cause) &&
-      cause->code != TG_ERROR_RANGE)
+  if (!tg_setup_set (copy, event->path, event->value, &cause) && cause->code != TG_ERROR_RANGE)
     {
       g_propagate_error (error, g_steal_pointer (&cause));
       return FALSE;

@@ -54,8 +54,8 @@ tg_setup_copy (const TgSetup *setup)
     {
       const TgPart *part = tg_setup_part (setup, i);
 
-      tg_setup_add_part (copy, part->id, part->name,
-                         tg_setup_find_design (copy, part->design->id), part->bore);
+      tg_setup_add_part (copy, part->id, part->name, tg_setup_find_design (copy, part->design->id),
+                         part->bore);
     }
   return copy;
 }
@@ -76,8 +76,7 @@ tg_setup_add_design (TgSetup *setup, TgDesign *design)
 }
 
 TgPart *
-tg_setup_add_part (
-    TgSetup *setup, const char *id, const char *name, TgDesign *design, guint bore)
+tg_setup_add_part (TgSetup *setup, const char *id, const char *name, TgDesign *design, guint bore)
 {
   TgPart *part = g_new0 (TgPart, 1);
 
@@ -329,8 +328,8 @@ typedef struct
   const char *label;
 } Spot;
 
-static const TgField density_field = { "density", "Density", "g/cm³", 0.5, 25,
-                                       G_STRUCT_OFFSET (TgDesign, density) };
+static const TgField density_field = { "density", "Density", "g/cm³",
+                                       0.5,       25,        G_STRUCT_OFFSET (TgDesign, density) };
 
 static gboolean
 spot_field (Spot *spot, const TgField *fields, guint n, gpointer base, const char *name)
@@ -372,8 +371,8 @@ spot_design (Spot *spot, const char *field)
 {
   TgDesign *design = spot->design;
   guint n;
-  const TgField *fields =
-      design->kind == TG_PART_ROD ? tg_design_rod_fields (&n) : tg_design_piston_fields (&n);
+  const TgField *fields = design->kind == TG_PART_ROD ? tg_design_rod_fields (&n)
+                                                      : tg_design_piston_fields (&n);
   gpointer base = design->kind == TG_PART_ROD ? (gpointer) &design->rod : &design->piston;
 
   spot->kind = SPOT_MATERIAL;
