@@ -1,9 +1,9 @@
 #!/usr/bin/python3
 """Do the files that tell the desktop about Tenthgram hold, and do they agree?
 
-Called with the project's version. The judges are the desktop's own: desktop-file-validate (Desktop
-Entry Specification), appstreamcli (AppStream), update-mime-database with GIO's look-up (Shared MIME
-Info), groff with all warnings (man pages).
+Called with the project's version; the build folder is the one above G_TEST_BUILDDIR. The judges are
+the desktop's own: desktop-file-validate (Desktop Entry Specification), appstreamcli (AppStream),
+update-mime-database with GIO's look-up (Shared MIME Info), groff with all warnings (man pages).
 
 SPDX-License-Identifier: GPL-3.0-or-later
 """
@@ -20,7 +20,9 @@ import xml.etree.ElementTree as ET
 
 import tap
 
-DATA = pathlib.Path(__file__).resolve().parents[2] / 'data'
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+DATA = ROOT / 'data'
+BUILD = pathlib.Path(os.environ['G_TEST_BUILDDIR']).parent
 APP_ID = 'io.github.tenthgram.Tenthgram'
 DESKTOP = DATA / f'{APP_ID}.desktop'
 METAINFO = DATA / f'{APP_ID}.metainfo.xml'
@@ -87,7 +89,7 @@ def test_job_files_are_known_by_name_and_by_content():
 
 
 def test_job_namespace_is_the_programs():
-    header = (DATA.parent / 'core' / 'job-xml.h').read_text(encoding='utf-8')
+    header = (ROOT / 'core' / 'job-xml.h').read_text(encoding='utf-8')
     namespace = re.search(r'TG_JOB_XML_NAMESPACE "(.*)"', header)[1]
     assert mime_type().find('{*}root-XML').get('namespaceURI') == namespace
     assert namespace in MAN.read_text(encoding='utf-8')
@@ -109,6 +111,25 @@ def test_versions_agree():
     head = re.search(r'^\.TH TENTHGRAM 1 "(.*?)" "Tenthgram (.*?)"', MAN.read_text(), re.MULTILINE)
     assert newest.get('version') == version == head[2]
     assert newest.get('date') == head[1]
+
+
+def test_installed_where_the_desktop_looks():
+    icons = 'share/icons/hicolor'
+    wanted = [
+        f'share/applications/{DESKTOP.name}',
+        f'share/metainfo/{METAINFO.name}',
+        f'share/mime/packages/{APP_ID}.xml',
+        'share/man/man1/tenthgram.1',
+    ]
+    if (ROOT / 'app' / 'main.c').exists():
+        wanted += ['bin/tenthgram']
+    if (ROOT / 'icons' / 'hicolor').exists():
+        wanted += [f'{icons}/scalable/apps/{APP_ID}.svg', f'{icons}/symbolic/apps/{APP_ID}-symbolic.svg']
+    with tempfile.TemporaryDirectory() as folder:
+        judge('meson', 'install', '-C', BUILD, '--no-rebuild', '--destdir', folder)
+        found = {str(p.relative_to(folder)) for p in pathlib.Path(folder).rglob('*') if p.is_file()}
+    for name in wanted:
+        assert any(path.endswith('/' + name) for path in found), f'{name} is not in {found}'
 
 
 tap.run(globals())
