@@ -17,14 +17,14 @@ import tempfile
 import tap
 
 APP = pathlib.Path(__file__).resolve().parents[2] / 'app'
-TOOLS = 'bash sh env id dirname readlink mkdir mv install date cat chmod pwd'.split()
+TOOLS = 'bash sh env id dirname basename readlink mkdir mktemp mv cp rm touch install date cat'.split()
 
 LOG = 'echo "$(basename "$0") $*" >>"$LOG"\n'
 PROGRAM = LOG + 'case $1 in plan) echo the plan;; fail) exit 1;; esac\n'
-MESON = LOG + '[ -z "${MESON_FAILS:-}" ] || exit 1\nmkdir -p "$2"; touch "$2/build.ninja"\n'
+MESON = LOG + '[ -z "${MESON_FAILS:-}" ] || { echo no cairo; exit 1; }\necho noise\nmkdir -p "$2"; touch "$2/build.ninja"\n'
 NINJA = (
     LOG
-    + '[ -z "${NINJA_FAILS:-}" ] || exit 1\nmkdir -p "$3/app"; cp "$STANDINS/.program" "$3/app/tenthgram"\n'
+    + '[ -z "${NINJA_FAILS:-}" ] || { echo no cairo; exit 1; }\necho noise >&2; mkdir -p "$3/app"; cp "$STANDINS/.program" "$3/app/tenthgram"\n'
 )
 APT = LOG + (
     '[ -z "${APT_FAILS:-}" ] || exit 100\n'
@@ -46,7 +46,7 @@ class Machine:
         for name in ('run', 'packages.sh'):
             shutil.copy(APP / name, self.project / 'app' / name)
         (self.project / 'data' / 'demo.tenthgram').write_text('as delivered')
-        for name in [*TOOLS, 'basename', 'cp', 'touch']:
+        for name in TOOLS:
             (self.bin / name).symlink_to(shutil.which(name))
         self.add('.program', PROGRAM)
         for name, text in {
@@ -115,6 +115,7 @@ def test_set_up_once_and_built_each_time(m):
 def test_stdout_and_exit_status_are_the_programs(m):
     done = m.run('plan', 'x')
     assert (done.stdout, done.returncode) == ('the plan\n', 0), done
+    assert 'noise' not in done.stderr, done.stderr
     assert m.run('fail').returncode == 1
 
 
@@ -221,6 +222,7 @@ def test_a_build_that_fails_starts_nothing(m):
     for fault in ('MESON_FAILS', 'NINJA_FAILS'):
         done = m.run('check', 'x', **{fault: '1'})
         assert done.returncode == 1 and 'reason stands above' in done.stderr
+        assert 'no cairo' in done.stderr, done.stderr
         assert not m.calls('tenthgram')
 
 
