@@ -48,72 +48,74 @@ say () { printf '%s\n' "$*" >&2; }
 
 # probe WHAT: is the thing there that the package is wanted for?
 probe () {
-  case $1 in
-    cmd:*) command -v "${1#cmd:}" >/dev/null ;;
-    pc:*) pkg-config --exists "${1#pc:}" 2>/dev/null ;;
-    # the name may hold a * for the machine's architecture
-    file:*) compgen -G "${1#file:}" >/dev/null ;;
-  esac
+    case $1 in
+        cmd:*) command -v "${1#cmd:}" >/dev/null ;;
+        pc:*) pkg-config --exists "${1#pc:}" 2>/dev/null ;;
+        # the name may hold a * for the machine's architecture
+        file:*) compgen -G "${1#file:}" >/dev/null ;;
+    esac
 }
 
 # missing_packages TABLE: the names of those that are not there, one per line
 missing_packages () {
-  local name what
-  while read -r name what; do
-    [ -n "$name" ] || continue
-    probe "$what" && continue
-    [ "$(dpkg-query -W -f '${db:Status-Status}' "$name" 2>/dev/null)" = installed ] && continue
-    printf '%s\n' "$name"
-  done <<<"$1"
+    local name what
+    while read -r name what; do
+        [ -n "$name" ] || continue
+        probe "$what" && continue
+        [ "$(dpkg-query -W -f '${db:Status-Status}' "$name" 2>/dev/null)" = installed ] && continue
+        printf '%s\n' "$name"
+    done <<<"$1"
 }
 
 # apt_get ARGS...: apt-get as root, asking nothing, its talk on stderr
 apt_get () {
-  local as_root=()
-  [ "$(id -u)" = 0 ] || as_root=(sudo)
-  "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -q -o DPkg::Lock::Timeout=120 "$@" >&2
+    local as_root=()
+    [ "$(id -u)" = 0 ] || as_root=(sudo)
+    "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -q -o Acquire::Retries=3 \
+        -o DPkg::Lock::Timeout=120 "$@" >&2
 }
 
 # install_missing TABLE: 0 when everything is there in the end; else says what to do, and 1
 install_missing () {
-  local -a names
-  mapfile -t names < <(missing_packages "$1")
-  [ ${#names[@]} -gt 0 ] || return 0
+    local -a names
+    mapfile -t names < <(missing_packages "$1")
+    [ ${#names[@]} -gt 0 ] || return 0
 
-  local line="apt-get install --no-install-recommends ${names[*]}"
-  if ! command -v apt-get >/dev/null; then
-    say 'This machine has no apt-get: it is not Debian or one of its kin.' \
-      'Please install what these Debian 12 packages hold, then run this again:'
-    say "  ${names[*]}"
-    return 1
-  fi
-  if [ "$(id -u)" != 0 ] && ! command -v sudo >/dev/null; then
-    say 'Some packages are missing, and there is no sudo to install them with.' \
-      'Please run this as root, then start again:'
-    say "  $line"
-    return 1
-  fi
+    local line="apt-get install --no-install-recommends ${names[*]}"
+    if ! command -v apt-get >/dev/null; then
+        say 'This machine has no apt-get: it is not Debian or one of its kin.' \
+            'Please install what these Debian 12 packages hold, then run this again:'
+        say "  ${names[*]}"
+        return 1
+    fi
+    if [ "$(id -u)" != 0 ] && ! command -v sudo >/dev/null; then
+        say 'Some packages are missing, and there is no sudo to install them with.' \
+            'Please run this as root, then start again:'
+        say "  $line"
+        return 1
+    fi
 
-  say "Installing ${#names[@]} missing Debian packages: ${names[*]}"
-  apt_get update || say 'The package lists could not be renewed; trying with those that are here.'
-  if ! apt_get install -y --no-install-recommends "${names[@]}"; then
-    say ''
-    say 'The packages could not be installed; the reason stands above. The usual ones: no network,' \
-      'no right to use sudo, or another installation at work. To do it by hand, as root:'
-    say "  apt-get update && $line"
-    return 1
-  fi
+    say "Installing ${#names[@]} missing Debian packages: ${names[*]}"
+    apt_get update || say 'The package lists could not be renewed; trying with those that are here.'
+    if ! apt_get install -y --no-install-recommends "${names[@]}"; then
+        say ''
+        say 'The packages could not be installed; the reason stands above. The usual ones:' \
+            'no network, no right to use sudo, or another installation at work.'
+        say 'To do it by hand, as root:'
+        say "  apt-get update && $line"
+        return 1
+    fi
 
-  mapfile -t names < <(missing_packages "$1")
-  [ ${#names[@]} -eq 0 ] && return 0
-  say "Still missing after the installation: ${names[*]}"
-  return 1
+    mapfile -t names < <(missing_packages "$1")
+    [ ${#names[@]} -eq 0 ] && return 0
+    say "Still missing after the installation: ${names[*]}"
+    return 1
 }
 
 # check_release: GTK 4.8 is the floor, and an older Debian cannot give it
 check_release () {
-  probe 'pc:gtk4 >= 4.8' && return 0
-  say "Tenthgram needs GTK 4.8 or newer (Debian 12 has it); here it is \
-$(pkg-config --modversion gtk4 2>/dev/null || echo 'not to be found by pkg-config')."
-  return 1
+    probe 'pc:gtk4 >= 4.8' && return 0
+    say 'Tenthgram needs GTK 4.8 or newer (Debian 12 has it); what pkg-config finds here is:' \
+        "$(pkg-config --modversion gtk4 2>/dev/null || echo none)"
+    return 1
 }

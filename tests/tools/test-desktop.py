@@ -124,7 +124,8 @@ def test_installed_where_the_desktop_looks():
     if (ROOT / 'app' / 'main.c').exists():
         wanted += ['bin/tenthgram']
     if (ROOT / 'icons' / 'hicolor').exists():
-        wanted += [f'{icons}/scalable/apps/{APP_ID}.svg', f'{icons}/symbolic/apps/{APP_ID}-symbolic.svg']
+        wanted += [f'{icons}/scalable/apps/{APP_ID}.svg']
+        wanted += [f'{icons}/symbolic/apps/{APP_ID}-symbolic.svg']
     with tempfile.TemporaryDirectory() as folder:
         judge('meson', 'install', '-C', BUILD, '--no-rebuild', '--destdir', folder)
         found = {str(p.relative_to(folder)) for p in pathlib.Path(folder).rglob('*') if p.is_file()}

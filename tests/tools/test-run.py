@@ -17,19 +17,28 @@ import tempfile
 import tap
 
 APP = pathlib.Path(__file__).resolve().parents[2] / 'app'
-TOOLS = 'bash sh env id dirname basename readlink mkdir mktemp mv cp rm touch install date cat'.split()
+TOOLS = (
+    'bash sh env id dirname basename readlink mkdir mktemp mv cp rm touch install date cat'.split()
+)
 
 LOG = 'echo "$(basename "$0") $*" >>"$LOG"\n'
-PROGRAM = LOG + 'case $1 in plan) echo the plan;; fail) exit 1;; esac\n'
-MESON = LOG + '[ -z "${MESON_FAILS:-}" ] || { echo no cairo; exit 1; }\necho noise\nmkdir -p "$2"; touch "$2/build.ninja"\n'
-NINJA = (
-    LOG
-    + '[ -z "${NINJA_FAILS:-}" ] || { echo no cairo; exit 1; }\necho noise >&2; mkdir -p "$3/app"; cp "$STANDINS/.program" "$3/app/tenthgram"\n'
-)
-APT = LOG + (
-    '[ -z "${APT_FAILS:-}" ] || exit 100\n'
-    'case $* in *install*) for t in gcc meson ninja; do cp "$STANDINS/.$t" "$STANDINS/$t"; done;; esac\n'
-)
+PROGRAM = LOG + 'case $1 in plan) echo the plan;; fail) exit 1;; esac'
+MESON = LOG + """
+[ -z "${MESON_FAILS:-}" ] || { echo no cairo; exit 1; }
+echo noise
+mkdir -p "$2"; touch "$2/build.ninja"
+"""
+NINJA = LOG + """
+[ -z "${NINJA_FAILS:-}" ] || { echo no cairo; exit 1; }
+echo noise >&2
+mkdir -p "$3/app"; cp "$STANDINS/.program" "$3/app/tenthgram"
+"""
+APT = LOG + """
+[ -z "${APT_FAILS:-}" ] || exit 100
+case $* in
+    *install*) for t in gcc meson ninja; do cp "$STANDINS/.$t" "$STANDINS/$t"; done;;
+esac
+"""
 
 
 class Machine:
