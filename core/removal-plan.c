@@ -231,35 +231,36 @@ choose_zones (Ties *ties, guint from, guint left, guint set, const double *reach
     }
 }
 
-/* Finds the amounts over the chosen set. */
+/* Puts the amounts of the chosen set into @amount: least share t with m_j ≤ t c_j. */
 static gboolean
 spread_over (TgSimplex *lp, const TgPlanPart *part, const Ties *ties, const Box *box, double *amount)
 {
-  load_part (lp, part, box, 0);
-  for (guint j = 0; j < part->n_zones; j++)
-    tg_simplex_set_column (lp, j, 0, 0);
+  guint zone[TG_PLAN_MAX_ZONES];
+  guint n = 0;
+
   for (guint i = 0; i < ties->n; i++)
     if (ties->set & 1u << i)
-      {
-        double most = part->capacity_g[ties->zone[i]];
-
-        /* a hair above the least share, so that rounding does not shut the door */
-        if (!ties->any_share)
-          most = fmin (most, most * ties->share * (1 + 1e-10));
-        tg_simplex_set_column (lp, ties->zone[i], 0, most);
-        tg_simplex_set_cost (lp, ties->zone[i], part->cost[ties->zone[i]]);
-      }
+      zone[n++] = ties->zone[i];
+  tg_simplex_reset (lp, part->n_rows + n, n + 1);
+  tg_simplex_set_column (lp, n, ties->any_share ? 1 : 0, 1);
+  tg_simplex_set_cost (lp, n, 1);
+  for (guint r = 0; r < part->n_rows; r++)
+    tg_simplex_set_row (lp, r, box->lo[r], box->hi[r]);
+  for (guint i = 0; i < n; i++)
+    {
+      tg_simplex_set_column (lp, i, 0, part->capacity_g[zone[i]]);
+      tg_simplex_set_row (lp, part->n_rows + i, -INF, 0);
+      tg_simplex_set_coefficient (lp, part->n_rows + i, i, 1);
+      tg_simplex_set_coefficient (lp, part->n_rows + i, n, -part->capacity_g[zone[i]]);
+      for (guint r = 0; r < part->n_rows; r++)
+        tg_simplex_set_coefficient (lp, r, i, part->effect[r][zone[i]]);
+    }
   if (tg_simplex_solve (lp) != TG_SIMPLEX_OPTIMAL)
     return FALSE;
   for (guint i = 0; i < ties->n; i++)
     amount[ties->zone[i]] = 0;
-  for (guint i = 0; i < ties->n; i++)
-    if (ties->set & 1u << i)
-      {
-        guint j = ties->zone[i];
-
-        amount[j] = CLAMP (tg_simplex_value (lp, j), 0, part->capacity_g[j]);
-      }
+  for (guint i = 0; i < n; i++)
+    amount[zone[i]] = CLAMP (tg_simplex_value (lp, i), 0, part->capacity_g[zone[i]]);
   return TRUE;
 }
 
