@@ -39,6 +39,26 @@ TgSimplexStatus tg_simplex_solve (TgSimplex *lp);
 /* After TG_SIMPLEX_OPTIMAL. */
 double tg_simplex_objective (const TgSimplex *lp);
 double tg_simplex_value (const TgSimplex *lp, guint col);
+double tg_simplex_activity (const TgSimplex *lp, guint row);
+
+/**
+ * tg_simplex_column_forced:
+ *
+ * After TG_SIMPLEX_OPTIMAL: TRUE if the optimum's prices prove that every optimal solution has the
+ * column (the row activity) at this same value, one of its bounds.  By complementary slackness the
+ * feasible solutions that keep all forced values are exactly the optimal ones.
+ */
+gboolean tg_simplex_column_forced (const TgSimplex *lp, guint col);
+gboolean tg_simplex_row_forced (const TgSimplex *lp, guint row);
+
+/**
+ * tg_simplex_hold:
+ *
+ * After TG_SIMPLEX_OPTIMAL: from here on only optimal solutions count.  The costs are 0 again; set
+ * new ones and solve again from the present basis to choose among the optimal solutions.  Bounds
+ * and coefficients cannot be set any more until tg_simplex_reset().
+ */
+void tg_simplex_hold (TgSimplex *lp);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgSimplex, tg_simplex_free)
 
