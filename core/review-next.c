@@ -507,26 +507,41 @@ tg_review_next_for (const TgReview *review, guint index)
   return next;
 }
 
+/* The first reading that was never taken: both ways up of every end before the first pass on it. */
+static gboolean
+first_weighing (const TgReview *review, TgSlot *slot)
+{
+  guint n = n_slots (review);
+
+  for (guint position = 0; position < n; position++)
+    {
+      TgSlot candidate = slot_at (review, position);
+      const TgPartReview *part = tg_review_part (review, candidate.part);
+
+      if (slot_is_whole_rod (review, candidate) || !slot_missing (review, candidate))
+        continue;
+      if (part->passes == 0 || part->weight[candidate.figure].basis == TG_WEIGHT_NONE)
+        {
+          *slot = candidate;
+          return TRUE;
+        }
+    }
+  return FALSE;
+}
+
 static TgNext *
 job_next (const TgReview *review, int in_hand)
 {
   TgSlot slot;
 
-  for (guint i = 0; i < review->parts->len; i++)
-    if (tg_review_part (review, i)->state == TG_STATE_UNWEIGHED &&
-        tg_review_next_slot (review, NULL, FALSE, &slot))
-      {
-        /* Begin at the first part that was never weighed, not at one that lacks its second way. */
-        while (tg_review_part (review, slot.part)->state != TG_STATE_UNWEIGHED &&
-               tg_review_next_slot (review, &slot, FALSE, &slot))
-          ;
-        return next_weigh (review, slot, "Let the scale settle, then type what it shows.");
-      }
+  if (first_weighing (review, &slot))
+    return next_weigh (review, slot, "Let the scale settle, then type what it shows.");
   if (in_hand >= 0 && tg_review_part (review, (guint) in_hand)->pass_open)
     return part_next (review, (guint) in_hand);
   if (review->decisions->len > 0)
     return next_decide (review, 0);
-  if (in_hand >= 0 && tg_review_part (review, (guint) in_hand)->state == TG_STATE_TO_GRIND)
+  if (in_hand >= 0 && tg_review_part (review, (guint) in_hand)->passes > 0 &&
+      tg_review_part (review, (guint) in_hand)->state == TG_STATE_TO_GRIND)
     return next_grind (review, (guint) in_hand);
   for (guint i = 0; i < review->parts->len; i++)
     if (tg_review_part (review, i)->state == TG_STATE_TO_GRIND)

@@ -34,6 +34,16 @@ find (const TgReview *review, TgFindingCode code)
   return NULL;
 }
 
+static const TgFinding *
+must_find (const TgReview *review, TgFindingCode code)
+{
+  const TgFinding *finding = find (review, code);
+
+  if (!finding)
+    g_error ("no finding of kind %d", code);
+  return finding;
+}
+
 /* Both ways up count half each, however often one was read. */
 static void
 test_mean (void)
@@ -461,7 +471,7 @@ test_findings (void)
   fixture_weigh (job, "rod-1", TG_FIGURE_WHOLE, TG_WAY_ANY, 583.8);
   review = tg_review_new (job);
   g_assert_nonnull (find (review, TG_FINDING_TURN));
-  g_assert_nonnull (strstr (find (review, TG_FINDING_TURN)->text, "big end"));
+  g_assert_nonnull (strstr (must_find (review, TG_FINDING_TURN)->text, "big end"));
   g_assert_null (find (review, TG_FINDING_CLOSURE));
   fixture_weigh (job, "rod-2", TG_FIGURE_SMALL_END, TG_WAY_MARK_UP, 171.5);
   fixture_weigh (job, "rod-2", TG_FIGURE_SMALL_END, TG_WAY_MARK_DOWN, 171.5);
@@ -471,7 +481,7 @@ test_findings (void)
   tg_review_free (review);
   review = tg_review_new (job);
   g_assert_nonnull (find (review, TG_FINDING_CLOSURE));
-  g_assert_cmpint (find (review, TG_FINDING_CLOSURE)->part, ==, 1);
+  g_assert_cmpint (must_find (review, TG_FINDING_CLOSURE)->part, ==, 1);
 }
 
 static TgReadingVerdict
