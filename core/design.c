@@ -14,6 +14,7 @@
 #include <string.h>
 
 #include "error.h"
+#include "storable.h"
 #include "word.h"
 
 TG_DEFINE_WORDS (TgPartKind, part_kind, "rod", "piston")
@@ -173,6 +174,44 @@ tg_design_free (TgDesign *design)
   g_free (design->material);
   g_ptr_array_unref (design->zones);
   g_free (design);
+}
+
+static gboolean
+fields_equal (const TgField *fields, guint n, gconstpointer a, gconstpointer b)
+{
+  for (guint i = 0; i < n; i++)
+    if (tg_field_get (&fields[i], a) < tg_field_get (&fields[i], b) ||
+        tg_field_get (&fields[i], a) > tg_field_get (&fields[i], b))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+zone_equal (const TgZone *a, const TgZone *b)
+{
+  return strcmp (a->id, b->id) == 0 && strcmp (a->name, b->name) == 0 &&
+         strcmp (a->reason, b->reason) == 0 && a->place == b->place && a->standing == b->standing &&
+         a->use == b->use && a->capacity == b->capacity &&
+         fields_equal (zone_fields, G_N_ELEMENTS (zone_fields), a, b);
+}
+
+gboolean
+tg_design_equal (const TgDesign *a, const TgDesign *b)
+{
+  if (strcmp (a->id, b->id) != 0 || strcmp (a->name, b->name) != 0 || a->kind != b->kind ||
+      strcmp (a->material, b->material) != 0 || a->metal != b->metal || a->density < b->density ||
+      a->density > b->density || a->zones->len != b->zones->len)
+    return FALSE;
+  if (a->kind == TG_PART_ROD
+          ? a->beam != b->beam || a->fracture_split != b->fracture_split ||
+                !fields_equal (rod_fields, G_N_ELEMENTS (rod_fields), &a->rod, &b->rod)
+          : a->skirt != b->skirt ||
+                !fields_equal (piston_fields, G_N_ELEMENTS (piston_fields), &a->piston, &b->piston))
+    return FALSE;
+  for (guint i = 0; i < a->zones->len; i++)
+    if (!zone_equal (tg_design_zone (a, i), tg_design_zone (b, i)))
+      return FALSE;
+  return TRUE;
 }
 
 TgZone *
@@ -366,6 +405,9 @@ check_zone (const TgDesign *design, const TgZone *zone, GError **error)
 {
   g_autofree char *thing = g_strdup_printf (", zone “%s”", zone->id);
 
+  if (!tg_storable_check (zone->name, TG_STORABLE_NAME, "name of a zone", error) ||
+      !tg_storable_check (zone->reason, TG_STORABLE_TEXT, "reason of a zone", error))
+    return FALSE;
   if (!check_fields (design, thing, zone_fields, G_N_ELEMENTS (zone_fields), zone, error))
     return FALSE;
   if (zone->capacity < 0 || zone->capacity > TG_MASS_MAX)
@@ -394,8 +436,13 @@ check_zone (const TgDesign *design, const TgZone *zone, GError **error)
 gboolean
 tg_design_check (const TgDesign *design, GError **error)
 {
+  if (!tg_storable_check (design->name, TG_STORABLE_NAME, "name of a design", error) ||
+      !tg_storable_check (design->material, TG_STORABLE_NAME, "name of a material", error))
+    return FALSE;
   if (!isfinite (design->density) || design->density < 0.5 || design->density > 25)
     return refuse (error, design, "the density lies outside 0.5 to 25 g/cm³");
+  if (design->zones->len > TG_DESIGN_MAX_ZONES)
+    return refuse (error, design, "more than 16 zones");
   if (design->kind == TG_PART_ROD ? !check_rod (design, error) : !check_piston (design, error))
     return FALSE;
   if (design->zones->len > TG_DESIGN_MAX_ZONES)

@@ -14,6 +14,9 @@
 
 G_BEGIN_DECLS
 
+/* As many as one removal plan can hold. */
+#define TG_DESIGN_MAX_ZONES 16
+
 typedef enum
 {
   TG_PART_ROD,
@@ -201,6 +204,8 @@ tg_field_get (const TgField *field, gconstpointer base)
 
 TgDesign *tg_design_new (TgPartKind kind);
 TgDesign *tg_design_copy (const TgDesign *design);
+/* TRUE if every field and every zone is the same. */
+gboolean tg_design_equal (const TgDesign *a, const TgDesign *b);
 void tg_design_free (TgDesign *design);
 
 TgZone *tg_zone_new (void);
@@ -251,7 +256,8 @@ double tg_design_zone_depth_mm (const TgDesign *design, const TgZone *zone, doub
  * tg_design_check:
  *
  * What the field limits cannot say: bores smaller than eyes, a pad zone where there is no pad, a
- * place of the other kind of part, unique zone ids, with-care and never zones with a reason.
+ * place of the other kind of part, unique zone ids, with-care and never zones with a reason, no more
+ * than TG_DESIGN_MAX_ZONES, texts that a file can hold.
  */
 gboolean tg_design_check (const TgDesign *design, GError **error);
 

@@ -4,6 +4,8 @@
  */
 #include "event.h"
 
+#include <string.h>
+
 #include "word.h"
 
 TG_DEFINE_WORDS (TgEventKind,
@@ -33,6 +35,68 @@ tg_event_blank (TgEventKind kind)
                     .text = "" };
 
   return event;
+}
+
+guint
+tg_event_uses (TgEventKind kind)
+{
+  static const guint uses[TG_N_EVENT_KINDS] = {
+    [TG_EVENT_WEIGHING] = TG_EVENT_USES_PART | TG_EVENT_USES_FIGURE | TG_EVENT_USES_WAY |
+                          TG_EVENT_USES_MASS | TG_EVENT_USES_KEPT,
+    [TG_EVENT_PASS] = TG_EVENT_USES_PART | TG_EVENT_USES_ZONE | TG_EVENT_USES_MASS |
+                      TG_EVENT_USES_TOOL,
+    [TG_EVENT_TARGET] = TG_EVENT_USES_BAND | TG_EVENT_USES_MASS | TG_EVENT_USES_AUTOMATIC,
+    [TG_EVENT_FREEZE] = TG_EVENT_USES_PART | TG_EVENT_USES_ON,
+    [TG_EVENT_REPLACE] = TG_EVENT_USES_PART,
+    [TG_EVENT_SET] = TG_EVENT_USES_PATH | TG_EVENT_USES_VALUE,
+    [TG_EVENT_STRIKE] = TG_EVENT_USES_REFERS,
+    [TG_EVENT_NOTE] = TG_EVENT_USES_PART,
+  };
+
+  g_return_val_if_fail ((guint) kind < TG_N_EVENT_KINDS, 0);
+
+  return uses[kind];
+}
+
+TgEvent
+tg_event_plain (const TgEvent *event)
+{
+  guint uses = tg_event_uses (event->kind);
+  TgEvent plain = tg_event_blank (event->kind);
+
+  plain.id = event->id;
+  plain.stamp = event->stamp;
+  plain.who = event->who;
+  plain.text = event->text;
+  plain.part = uses & TG_EVENT_USES_PART ? event->part : "";
+  plain.zone = uses & TG_EVENT_USES_ZONE ? event->zone : "";
+  plain.path = uses & TG_EVENT_USES_PATH ? event->path : "";
+  plain.value = uses & TG_EVENT_USES_VALUE ? event->value : "";
+  plain.refers = uses & TG_EVENT_USES_REFERS ? event->refers : "";
+  plain.figure = uses & TG_EVENT_USES_FIGURE ? event->figure : plain.figure;
+  plain.way = uses & TG_EVENT_USES_WAY ? event->way : plain.way;
+  plain.tool = uses & TG_EVENT_USES_TOOL ? event->tool : plain.tool;
+  plain.band = uses & TG_EVENT_USES_BAND ? event->band : plain.band;
+  plain.kept = uses & TG_EVENT_USES_KEPT && event->kept;
+  plain.automatic = uses & TG_EVENT_USES_AUTOMATIC && event->automatic;
+  plain.on = uses & TG_EVENT_USES_ON && event->on;
+  plain.mass = uses & TG_EVENT_USES_MASS && !plain.automatic ? event->mass : 0;
+  return plain;
+}
+
+gboolean
+tg_event_equal (const TgEvent *a, const TgEvent *b)
+{
+  TgEvent x = tg_event_plain (a), y = tg_event_plain (b);
+
+  return x.kind == y.kind && x.stamp.seconds == y.stamp.seconds &&
+         x.stamp.offset_min == y.stamp.offset_min && x.figure == y.figure && x.way == y.way &&
+         x.mass == y.mass && x.kept == y.kept && x.tool == y.tool && x.band == y.band &&
+         x.automatic == y.automatic && x.on == y.on && strcmp (x.id, y.id) == 0 &&
+         strcmp (x.who, y.who) == 0 && strcmp (x.part, y.part) == 0 &&
+         strcmp (x.zone, y.zone) == 0 && strcmp (x.path, y.path) == 0 &&
+         strcmp (x.value, y.value) == 0 && strcmp (x.refers, y.refers) == 0 &&
+         strcmp (x.text, y.text) == 0;
 }
 
 const char *

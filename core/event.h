@@ -36,13 +36,13 @@ typedef enum
 
 typedef enum
 {
-  TG_TOOL_BELT,   /* belt grinder */
-  TG_TOOL_WHEEL,  /* bench grinder */
-  TG_TOOL_FILE,   /* hand file */
-  TG_TOOL_PAPER,  /* abrasive paper */
-  TG_TOOL_BURR,   /* rotary burr or mounted point */
-  TG_TOOL_MILL,   /* milling machine */
-  TG_TOOL_LATHE,  /* lathe */
+  TG_TOOL_BELT,  /* belt grinder */
+  TG_TOOL_WHEEL, /* bench grinder */
+  TG_TOOL_FILE,  /* hand file */
+  TG_TOOL_PAPER, /* abrasive paper */
+  TG_TOOL_BURR,  /* rotary burr or mounted point */
+  TG_TOOL_MILL,  /* milling machine */
+  TG_TOOL_LATHE, /* lathe */
 } TgTool;
 #define TG_N_TOOLS 7
 
@@ -83,8 +83,34 @@ typedef struct
   const char *text;
 } TgEvent;
 
+/* Which fields matter to a kind; id, stamp, who and text belong to every kind. */
+typedef enum
+{
+  TG_EVENT_USES_PART = 1 << 0,
+  TG_EVENT_USES_FIGURE = 1 << 1,
+  TG_EVENT_USES_WAY = 1 << 2,
+  TG_EVENT_USES_ZONE = 1 << 3,
+  TG_EVENT_USES_TOOL = 1 << 4,
+  TG_EVENT_USES_BAND = 1 << 5,
+  TG_EVENT_USES_MASS = 1 << 6,
+  TG_EVENT_USES_AUTOMATIC = 1 << 7,
+  TG_EVENT_USES_ON = 1 << 8,
+  TG_EVENT_USES_PATH = 1 << 9,
+  TG_EVENT_USES_VALUE = 1 << 10,
+  TG_EVENT_USES_REFERS = 1 << 11,
+  TG_EVENT_USES_KEPT = 1 << 12,
+} TgEventUses;
+
+guint tg_event_uses (TgEventKind kind);
+
 /* An event of @kind with every string "". */
 TgEvent tg_event_blank (TgEventKind kind);
+
+/* @event without what does not matter to its kind (nor the mass of an automatic target). */
+TgEvent tg_event_plain (const TgEvent *event);
+
+/* TRUE if everything that matters is the same. */
+gboolean tg_event_equal (const TgEvent *a, const TgEvent *b);
 
 /* Words in files: "weighing", "pass" …; "any", "mark-up", "mark-down"; "belt" … */
 const char *tg_event_kind_to_word (TgEventKind kind);

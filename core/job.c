@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "error.h"
+#include "storable.h"
 
 struct _TgJob
 {
@@ -83,8 +84,10 @@ check_mass (const TgEvent *event, TgMass min, GError **error)
 static gboolean
 unknown (GError **error, const TgEvent *event, const char *what, const char *name)
 {
-  g_set_error (error, TG_ERROR, TG_ERROR_UNKNOWN, "%s of %s “%.64s”, which this job does not have",
-               tg_event_kind_to_word (event->kind), what, name);
+  g_autofree char *shown = tg_storable_shorten (name);
+
+  g_set_error (error, TG_ERROR, TG_ERROR_UNKNOWN, "%s of %s “%s”, which this job does not have",
+               tg_event_kind_to_word (event->kind), what, shown);
   return FALSE;
 }
 
@@ -107,20 +110,11 @@ check_weighing (const TgPart *part, const TgEvent *event, GError **error)
 static gboolean
 check_set (const TgJob *job, const TgEvent *event, GError **error)
 {
-  g_autoptr (TgSetup) copy = NULL;
-  g_autofree char *present = tg_setup_get (job->setup, event->path);
-  g_autoptr (GError) cause = NULL;
-
-  if (!present)
-    return unknown (error, event, "a value", event->path);
-  /* Whether it fits the other values is a matter of the moment: here only its form is judged. */
-  copy = tg_setup_copy (job->setup);
-  if (!tg_setup_set (copy, event->path, event->value, &cause) && cause->code != TG_ERROR_RANGE)
-    {
-      g_propagate_error (error, g_steal_pointer (&cause));
-      return FALSE;
-    }
-  return TRUE;
+  /* Whether it fits the other values is a matter of the moment, which the review judges. */
+  if (tg_setup_check_value (job->setup, event->path, event->value, error))
+    return TRUE;
+  g_prefix_error (error, "set of “%s”: ", event->path);
+  return FALSE;
 }
 
 static gboolean
@@ -160,6 +154,30 @@ check_event (const TgJob *job, const TgEvent *event, GError **error)
     }
 }
 
+static gboolean
+check_texts (const TgEvent *event, GError **error)
+{
+  return tg_storable_check (event->id, TG_STORABLE_ID, "id of an event", error) &&
+         tg_storable_check (event->who, TG_STORABLE_NAME, "name of who made an event", error) &&
+         tg_storable_check (event->text, TG_STORABLE_TEXT, "text of an event", error) &&
+         tg_storable_check (event->path, TG_STORABLE_NAME, "path of a value", error) &&
+         tg_storable_check (event->value, TG_STORABLE_NAME, "value", error);
+}
+
+/* Years 1 to 9999, which is what a stamp can be written for. */
+static gboolean
+check_stamp (TgStamp stamp, GError **error)
+{
+  const gint64 day_first = -719162, day_last = 2932896; /* 0001-01-01, 9999-12-31 */
+
+  if (ABS (stamp.offset_min) < 1440 && stamp.seconds / 86400 > day_first - 2 &&
+      stamp.seconds / 86400 < day_last + 2 && tg_stamp_day (stamp) >= day_first &&
+      tg_stamp_day (stamp) <= day_last)
+    return TRUE;
+  g_set_error_literal (error, TG_ERROR, TG_ERROR_SYNTAX, "an event at a moment that cannot be");
+  return FALSE;
+}
+
 static const char *
 keep (TgJob *job, const char *text)
 {
@@ -169,9 +187,12 @@ keep (TgJob *job, const char *text)
 gboolean
 tg_job_append (TgJob *job, const TgEvent *event, GError **error)
 {
-  TgEvent copy;
+  TgEvent copy, plain;
 
   g_return_val_if_fail (job != NULL && event != NULL, FALSE);
+
+  plain = tg_event_plain (event);
+  event = &plain;
 
   if (job->events->len >= TG_JOB_MAX_EVENTS)
     {
@@ -185,11 +206,13 @@ tg_job_append (TgJob *job, const TgEvent *event, GError **error)
     }
   if (g_hash_table_contains (job->index_of, event->id))
     {
-      g_set_error (error, TG_ERROR, TG_ERROR_DUPLICATE, "two events have the id “%.64s”",
-                   event->id);
+      g_autofree char *shown = tg_storable_shorten (event->id);
+
+      g_set_error (error, TG_ERROR, TG_ERROR_DUPLICATE, "two events have the id “%s”", shown);
       return FALSE;
     }
-  if (!check_event (job, event, error))
+  if (!check_texts (event, error) || !check_stamp (event->stamp, error) ||
+      !check_event (job, event, error))
     return FALSE;
 
   copy = *event;
@@ -233,4 +256,86 @@ tg_job_struck (const TgJob *job)
         struck[refers] = TRUE;
     }
   return struck;
+}
+
+/* -- merging --------------------------------------------------------------------------------- */
+
+static gboolean
+comes_first (const TgEvent *a, const TgEvent *b)
+{
+  if (a->stamp.seconds != b->stamp.seconds)
+    return a->stamp.seconds < b->stamp.seconds;
+  return strcmp (a->id, b->id) < 0;
+}
+
+/* Steps over what has been taken from the other side already. */
+static const TgEvent *
+head (const TgJob *job, guint *next, const TgJob *taken)
+{
+  for (; *next < job->events->len; (*next)++)
+    if (tg_job_find_event (taken, tg_job_event (job, *next)->id) < 0)
+      return tg_job_event (job, *next);
+  return NULL;
+}
+
+/* An event that the other journal has too must wait there for what stands before it. */
+static const TgEvent *
+choose (const TgJob *job_a, const TgEvent *a, const TgJob *job_b, const TgEvent *b)
+{
+  gboolean a_waits, b_waits;
+
+  if (!a || !b)
+    return a ? a : b;
+  a_waits = tg_job_find_event (job_b, a->id) >= 0;
+  b_waits = tg_job_find_event (job_a, b->id) >= 0;
+  if (a_waits != b_waits)
+    return a_waits ? b : a;
+  return comes_first (a, b) ? a : b;
+}
+
+static gboolean
+check_same_events (const TgJob *job, const TgJob *other, GError **error)
+{
+  for (guint i = 0; i < job->events->len; i++)
+    {
+      const TgEvent *event = tg_job_event (job, i);
+      int j = tg_job_find_event (other, event->id);
+
+      if (j >= 0 && !tg_event_equal (event, tg_job_event (other, (guint) j)))
+        {
+          g_set_error (error, TG_ERROR, TG_ERROR_DUPLICATE,
+                       "the two files have different events with the id “%s”", event->id);
+          return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+TgJob *
+tg_job_merge (const TgJob *job, const TgJob *other, GError **error)
+{
+  g_autoptr (TgJob) merged = NULL;
+  const TgEvent *a, *b;
+  guint next_a = 0, next_b = 0;
+
+  g_return_val_if_fail (job != NULL && other != NULL, NULL);
+
+  if (!tg_setup_equal (job->setup, other->setup))
+    {
+      g_set_error_literal (error, TG_ERROR, TG_ERROR_RANGE,
+                           "the two files do not begin with the same setup: they are two jobs");
+      return NULL;
+    }
+  if (!check_same_events (job, other, error))
+    return NULL;
+  merged = tg_job_new (tg_setup_copy (job->setup));
+  for (;;)
+    {
+      a = head (job, &next_a, merged);
+      b = head (other, &next_b, merged);
+      if (!a && !b)
+        return g_steal_pointer (&merged);
+      if (!tg_job_append (merged, choose (job, a, other, b), error))
+        return NULL;
+    }
 }

@@ -37,8 +37,10 @@ int tg_job_find_event (const TgJob *job, const char *id);
  * @event: copied, strings too
  * @error: TG_ERROR_DUPLICATE: the id stands already; TG_ERROR_UNKNOWN: part, zone, path or event
  *   that is not there; TG_ERROR_RANGE: a mass that cannot be, a figure that the part has not,
- *   more than TG_JOB_MAX_EVENTS; TG_ERROR_SYNTAX: an empty id
+ *   more than TG_JOB_MAX_EVENTS, a value that can never hold; TG_ERROR_SYNTAX: an empty id, a value
+ *   or text of the wrong form, a moment outside the years 1 to 9999
  *
+ * Only the fields that matter to its kind are kept (tg_event_plain()).
  * On failure the job is as before.
  */
 gboolean tg_job_append (TgJob *job, const TgEvent *event, GError **error);
@@ -51,7 +53,9 @@ void tg_job_drop_last (TgJob *job);
  * @other: the same job from another bench: equal setup
  * @error: TG_ERROR_RANGE if the setups differ, TG_ERROR_DUPLICATE if an id stands for two things
  *
- * Union of the events of both, in order of time then id. Struck events stay struck.
+ * Union of the events of both, in order of time then id; but what followed something in one of the
+ * journals still follows it, also within a second or where a clock was set back. Struck events stay
+ * struck. Which of the two comes first makes no difference, and merging again changes nothing.
  * Returns: (transfer full): a new job.
  */
 TgJob *tg_job_merge (const TgJob *job, const TgJob *other, GError **error);

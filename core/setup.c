@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "error.h"
+#include "storable.h"
 #include "word.h"
 
 TG_DEFINE_WORDS (TgLayout, layout, "inline", "vee", "boxer", "other")
@@ -58,6 +59,28 @@ tg_setup_copy (const TgSetup *setup)
                          part->bore);
     }
   return copy;
+}
+
+gboolean
+tg_setup_equal (const TgSetup *a, const TgSetup *b)
+{
+  if (strcmp (a->name, b->name) != 0 || a->layout != b->layout || a->cylinders != b->cylinders ||
+      a->resolution != b->resolution || a->capacity != b->capacity ||
+      memcmp (a->tolerance, b->tolerance, sizeof a->tolerance) != 0 ||
+      a->designs->len != b->designs->len || a->parts->len != b->parts->len)
+    return FALSE;
+  for (guint i = 0; i < a->designs->len; i++)
+    if (!tg_design_equal (g_ptr_array_index (a->designs, i), g_ptr_array_index (b->designs, i)))
+      return FALSE;
+  for (guint i = 0; i < a->parts->len; i++)
+    {
+      const TgPart *x = tg_setup_part (a, i), *y = tg_setup_part (b, i);
+
+      if (strcmp (x->id, y->id) != 0 || strcmp (x->name, y->name) != 0 || x->bore != y->bore ||
+          strcmp (x->design->id, y->design->id) != 0)
+        return FALSE;
+    }
+  return TRUE;
 }
 
 void
@@ -142,14 +165,15 @@ tg_setup_has_kind (const TgSetup *setup, TgPartKind kind)
 }
 
 static gboolean
-refuse_mass (GError **error, const char *what, TgMass mass, TgMass min, TgMass max)
+check_range (GError **error, const char *what, TgMass mass, TgMass min, TgMass max)
 {
-  g_autofree char *shown = tg_mass_format_exact (mass);
-  g_autofree char *from = tg_mass_format_exact (min);
-  g_autofree char *to = tg_mass_format_exact (max);
+  g_autofree char *shown = NULL, *from = NULL, *to = NULL;
 
   if (mass >= min && mass <= max)
     return TRUE;
+  shown = tg_mass_format_exact (mass);
+  from = tg_mass_format_exact (min);
+  to = tg_mass_format_exact (max);
   g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "%s is %s g, possible is %s to %s g", what, shown,
                from, to);
   return FALSE;
@@ -158,27 +182,37 @@ refuse_mass (GError **error, const char *what, TgMass mass, TgMass min, TgMass m
 static gboolean
 check_id (const char *id, const char *what, GError **error)
 {
-  if (id[0] != '\0' && !strchr (id, '.') && strlen (id) <= 64)
+  g_autofree char *shown = NULL;
+
+  if (id[0] != '\0' && !strpbrk (id, ".\t\n\r") &&
+      tg_storable_check (id, TG_STORABLE_ID, "identifier", NULL))
     return TRUE;
-  g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "“%.70s” cannot be the name of a %s", id, what);
+  shown = tg_storable_shorten (id);
+  g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "“%s” cannot be the identifier of a %s", shown,
+               what);
+  return FALSE;
+}
+
+static gboolean
+refuse_parts (const TgSetup *setup, GError **error)
+{
+  g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "the job has %u parts, possible is 1 to %d",
+               setup->parts->len, 2 * TG_MAX_CYLINDERS);
   return FALSE;
 }
 
 static gboolean
 check_parts (const TgSetup *setup, GError **error)
 {
-  if (setup->parts->len == 0 || setup->parts->len > 2 * TG_MAX_CYLINDERS)
-    {
-      g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "the job has %u parts, possible is 1 to %d",
-                   setup->parts->len, 2 * TG_MAX_CYLINDERS);
-      return FALSE;
-    }
+  if (setup->parts->len > 2 * TG_MAX_CYLINDERS)
+    return refuse_parts (setup, error);
   for (guint i = 0; i < setup->parts->len; i++)
     {
       const TgPart *part = tg_setup_part (setup, i);
       guint first;
 
-      if (!check_id (part->id, "part", error))
+      if (!check_id (part->id, "part", error) ||
+          !tg_storable_check (part->name, TG_STORABLE_NAME, "name of a part", error))
         return FALSE;
       tg_setup_find_part (setup, part->id, &first);
       if (first != i)
@@ -200,6 +234,12 @@ check_parts (const TgSetup *setup, GError **error)
 static gboolean
 check_designs (const TgSetup *setup, GError **error)
 {
+  if (setup->designs->len > 2 * TG_MAX_CYLINDERS)
+    {
+      g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "the job has %u designs, possible is up to %d",
+                   setup->designs->len, 2 * TG_MAX_CYLINDERS);
+      return FALSE;
+    }
   for (guint i = 0; i < setup->designs->len; i++)
     {
       const TgDesign *design = g_ptr_array_index (setup->designs, i);
@@ -220,26 +260,42 @@ check_designs (const TgSetup *setup, GError **error)
 }
 
 static gboolean
+check_resolution (TgMass mass, GError **error)
+{
+  return check_range (error, "the step of the scale", mass, 1, 100 * TG_MASS_G);
+}
+
+static gboolean
+check_capacity (TgMass mass, GError **error)
+{
+  return mass == 0 ||
+         check_range (error, "the capacity of the scale", mass, TG_MASS_G, TG_MASS_MAX);
+}
+
+static gboolean
+check_tolerance (TgBand band, TgMass mass, GError **error)
+{
+  g_autofree char *what = g_strdup_printf ("the tolerance of the %s", tg_band_label (band));
+
+  return check_range (error, what, mass, 0, 1000 * TG_MASS_G);
+}
+
+static gboolean
 check_scale (const TgSetup *setup, GError **error)
 {
-  if (!refuse_mass (error, "the step of the scale", setup->resolution, 1, 100 * TG_MASS_G))
-    return FALSE;
-  if (setup->capacity != 0 &&
-      !refuse_mass (error, "the capacity of the scale", setup->capacity, TG_MASS_G, TG_MASS_MAX))
+  if (!check_resolution (setup->resolution, error) || !check_capacity (setup->capacity, error))
     return FALSE;
   for (guint band = 0; band < TG_N_BANDS; band++)
-    {
-      g_autofree char *what = g_strdup_printf ("the tolerance of the %s", tg_band_label (band));
-
-      if (!refuse_mass (error, what, setup->tolerance[band], 0, 1000 * TG_MASS_G))
-        return FALSE;
-    }
+    if (!check_tolerance (band, setup->tolerance[band], error))
+      return FALSE;
   return TRUE;
 }
 
 gboolean
-tg_setup_check (const TgSetup *setup, GError **error)
+tg_setup_check_so_far (const TgSetup *setup, GError **error)
 {
+  if (!tg_storable_check (setup->name, TG_STORABLE_NAME, "name of the job", error))
+    return FALSE;
   if (setup->cylinders < 1 || setup->cylinders > TG_MAX_CYLINDERS)
     {
       g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "%u cylinders; possible is 1 to %d",
@@ -247,6 +303,14 @@ tg_setup_check (const TgSetup *setup, GError **error)
       return FALSE;
     }
   return check_scale (setup, error) && check_designs (setup, error) && check_parts (setup, error);
+}
+
+gboolean
+tg_setup_check (const TgSetup *setup, GError **error)
+{
+  if (!tg_setup_check_so_far (setup, error))
+    return FALSE;
+  return setup->parts->len > 0 || refuse_parts (setup, error);
 }
 
 gboolean
@@ -432,12 +496,13 @@ spot_find (const TgSetup *setup, const char *path, Spot *spot)
 static gboolean
 read_number (const char *value, const TgField *field, double *number, GError **error)
 {
-  char *end = NULL;
-  double read = g_ascii_strtod (value, &end);
+  double read;
 
-  if (end == value || *end != '\0' || !isfinite (read) || strpbrk (value, "xXnNiI \t"))
+  if (!tg_storable_parse_number (value, &read))
     {
-      g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "“%.40s” is not a number", value);
+      g_autofree char *shown = tg_storable_shorten (value);
+
+      g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "“%s” is not a number", shown);
       return FALSE;
     }
   if (read < field->min || read > field->max)
@@ -453,6 +518,8 @@ read_number (const char *value, const TgField *field, double *number, GError **e
 static gboolean
 spot_write (TgSetup *setup, const Spot *spot, const char *value, GError **error)
 {
+  g_autofree char *shown = NULL;
+
   switch (spot->kind)
     {
     case SPOT_NAME:
@@ -476,7 +543,74 @@ spot_write (TgSetup *setup, const Spot *spot, const char *value, GError **error)
         return TRUE;
       break;
     }
-  g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "“%.40s” is not possible here", value);
+  shown = tg_storable_shorten (value);
+  g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "“%s” is not possible here", shown);
+  return FALSE;
+}
+
+static gboolean
+refuse_path (GError **error, const char *path)
+{
+  g_autofree char *shown = tg_storable_shorten (path);
+
+  g_set_error (error, TG_ERROR, TG_ERROR_UNKNOWN, "this job has nothing called “%s”", shown);
+  return FALSE;
+}
+
+static gboolean
+check_mass_value (const TgSetup *setup, const Spot *spot, const char *value, GError **error)
+{
+  TgMass mass;
+
+  if (!tg_mass_parse (value, &mass, error))
+    return FALSE;
+  if (spot->mass == &setup->resolution)
+    return check_resolution (mass, error);
+  if (spot->mass == &setup->capacity)
+    return check_capacity (mass, error);
+  for (guint band = 0; band < TG_N_BANDS; band++)
+    if (spot->mass == &setup->tolerance[band])
+      return check_tolerance (band, mass, error);
+  return TRUE;
+}
+
+gboolean
+tg_setup_check_value (const TgSetup *setup, const char *path, const char *value, GError **error)
+{
+  g_autofree char *shown = NULL;
+  Spot spot;
+  double number;
+  TgMetal metal;
+  TgUse use;
+
+  g_return_val_if_fail (setup && path && value, FALSE);
+
+  if (!spot_find (setup, path, &spot))
+    return refuse_path (error, path);
+  switch (spot.kind)
+    {
+    case SPOT_NAME:
+    case SPOT_MATERIAL:
+      return tg_storable_check (value, TG_STORABLE_NAME, "name", error);
+    case SPOT_MASS:
+      return check_mass_value (setup, &spot, value, error);
+    case SPOT_NUMBER:
+      return read_number (value, spot.field, &number, error);
+    case SPOT_METAL:
+      if (tg_metal_from_word (value, &metal))
+        return TRUE;
+      break;
+    case SPOT_USE:
+      if (!tg_use_from_word (value, &use))
+        break;
+      if (use != TG_USE_YES || spot.zone->standing != TG_STANDING_NEVER)
+        return TRUE;
+      g_set_error (error, TG_ERROR, TG_ERROR_RANGE,
+                   "zone “%s” is never ground and cannot be opted in", spot.zone->id);
+      return FALSE;
+    }
+  shown = tg_storable_shorten (value);
+  g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "“%s” is not possible here", shown);
   return FALSE;
 }
 
@@ -484,7 +618,7 @@ spot_write (TgSetup *setup, const Spot *spot, const char *value, GError **error)
 static char *
 spot_read (const TgSetup *setup, const Spot *spot)
 {
-  char buffer[G_ASCII_DTOSTR_BUF_SIZE];
+  char buffer[TG_STORABLE_NUMBER_SIZE];
 
   switch (spot->kind)
     {
@@ -500,7 +634,7 @@ spot_read (const TgSetup *setup, const Spot *spot)
       return g_strdup (tg_use_to_word (spot->zone->use));
     case SPOT_NUMBER:
     default:
-      return g_strdup (g_ascii_formatd (buffer, sizeof buffer, "%.10g", *spot->number));
+      return g_strdup (tg_storable_format_number (*spot->number, buffer));
     }
 }
 
@@ -513,10 +647,7 @@ tg_setup_set (TgSetup *setup, const char *path, const char *value, GError **erro
   g_return_val_if_fail (setup && path && value, FALSE);
 
   if (!spot_find (setup, path, &spot))
-    {
-      g_set_error (error, TG_ERROR, TG_ERROR_UNKNOWN, "this job has nothing called “%.80s”", path);
-      return FALSE;
-    }
+    return refuse_path (error, path);
   before = spot_read (setup, &spot);
   if (!spot_write (setup, &spot, value, error))
     return FALSE;
@@ -543,7 +674,7 @@ tg_setup_describe (const TgSetup *setup, const char *path)
   if (!spot_find (setup, path, &spot))
     return g_strdup (path);
   unit = spot.field && spot.field->unit[0] ? spot.field->unit : NULL;
-  if (g_str_has_prefix (path, "tolerance."))
+  if (!spot.design && g_str_has_prefix (path, "tolerance."))
     return g_strdup_printf ("Tolerance of the %s, g",
                             tg_band_label (tg_word_find (band_words, TG_N_BANDS, path + 10)));
   return g_strdup_printf ("%s%s%s%s%s%s%s", spot.design ? spot.design->name : "",

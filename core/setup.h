@@ -64,7 +64,7 @@ typedef struct
  * @resolution: step of the scale
  * @capacity: the most the scale can weigh, 0 if unknown
  * @tolerance: by TgBand: the largest permitted spread, heaviest minus lightest
- * @designs: (element-type TgDesign) owned
+ * @designs: (element-type TgDesign) owned, at most 2 × TG_MAX_CYLINDERS
  * @parts: (element-type TgPart) owned, at most 2 × TG_MAX_CYLINDERS
  */
 typedef struct
@@ -81,14 +81,16 @@ typedef struct
 
 TgSetup *tg_setup_new (void);
 TgSetup *tg_setup_copy (const TgSetup *setup);
+/* TRUE if every value is the same: the same job. */
+gboolean tg_setup_equal (const TgSetup *a, const TgSetup *b);
 void tg_setup_free (TgSetup *setup);
 
 /* Takes @design. */
 void tg_setup_add_design (TgSetup *setup, TgDesign *design);
 
 /* (lends): the new part, valid as long as @setup. @design must belong to @setup. */
-TgPart *tg_setup_add_part (
-    TgSetup *setup, const char *id, const char *name, TgDesign *design, guint bore);
+TgPart *
+tg_setup_add_part (TgSetup *setup, const char *id, const char *name, TgDesign *design, guint bore);
 
 /* Adds "Rod 1" … (ids rod-1 …) or "Piston 1" … of @design, one for each cylinder. */
 void tg_setup_add_set (TgSetup *setup, TgDesign *design);
@@ -113,6 +115,9 @@ gboolean tg_setup_has_kind (const TgSetup *setup, TgPartKind kind);
  */
 gboolean tg_setup_check (const TgSetup *setup, GError **error);
 
+/* The same, for a setup that is still being put together: it may have no parts yet. */
+gboolean tg_setup_check_so_far (const TgSetup *setup, GError **error);
+
 /**
  * tg_setup_set:
  * @path: "name", "tolerance.BAND" (g), "resolution", "capacity" (g), "DESIGN.FIELD" with FIELD of
@@ -124,6 +129,17 @@ gboolean tg_setup_check (const TgSetup *setup, GError **error);
  * On failure @setup is as before. A change that makes the setup impossible (tg_setup_check()) fails.
  */
 gboolean tg_setup_set (TgSetup *setup, const char *path, const char *value, GError **error);
+
+/**
+ * tg_setup_check_value:
+ *
+ * What can be said of @value at @path whatever the other values are: the path leads somewhere, the
+ * form is right, the limits of the field are kept, no never zone is opted in. A value that passes
+ * can still be refused by tg_setup_set(), because of other values at that moment.
+ * @error: as tg_setup_set()
+ */
+gboolean
+tg_setup_check_value (const TgSetup *setup, const char *path, const char *value, GError **error);
 
 /* (transfer full) (nullable): the present value at @path as in a file; NULL if there is none. */
 char *tg_setup_get (const TgSetup *setup, const char *path);

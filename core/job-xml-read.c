@@ -1,0 +1,388 @@
+/* job-xml-read.c: from a file to a job, see job-xml.h
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Three steps: the safe parse (xml.h), the schema, the job.  A schema says only that something does
+ * not fit, so when it refuses, the third step is asked for the words: it reads the same elements
+ * strictly and names the first thing that it cannot take.  What the setup and the journal must keep
+ * beyond the schema is judged by tg_setup_check_so_far() and tg_job_append() as they grow, so that
+ * each fault has the line of its own element.
+ *
+ * Does not do: repair.  There is a whole job or a refusal.
+ */
+#include "job-xml.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <glib/gstdio.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "design-xml.h"
+#include "error.h"
+#include "storable.h"
+#include "xml.h"
+
+/* -- setup ----------------------------------------------------------------------------------- */
+
+static gboolean
+read_engine (xmlNode *node, const char *file, TgSetup *setup, GError **error)
+{
+  TgXmlTaker taker = { file, node, 0 };
+  const char *layout = tg_xml_need (&taker, "layout", error);
+
+  if (!layout || !tg_xml_need_count (&taker, "cylinders", &setup->cylinders, error) ||
+      !tg_xml_finish (&taker, error))
+    return FALSE;
+  return tg_layout_from_word (layout, &setup->layout) ||
+         tg_xml_refuse_value (&taker, "layout", layout, error);
+}
+
+static gboolean
+read_scale (xmlNode *node, const char *file, TgSetup *setup, GError **error)
+{
+  TgXmlTaker taker = { file, node, 0 };
+
+  return tg_xml_need_mass (&taker, "resolution", &setup->resolution, error) &&
+         tg_xml_take_mass (&taker, "capacity", &setup->capacity, error) &&
+         tg_xml_finish (&taker, error);
+}
+
+static gboolean
+read_tolerance (xmlNode *node, const char *file, TgSetup *setup, GError **error)
+{
+  TgXmlTaker taker = { file, node, 0 };
+  const char *word = tg_xml_need (&taker, "band", error);
+  TgBand band;
+
+  if (!word)
+    return FALSE;
+  if (!tg_band_from_word (word, &band))
+    return tg_xml_refuse_value (&taker, "band", word, error);
+  return tg_xml_need_mass (&taker, "mass", &setup->tolerance[band], error) &&
+         tg_xml_finish (&taker, error);
+}
+
+static gboolean
+read_part (xmlNode *node, const char *file, TgSetup *setup, GError **error)
+{
+  TgXmlTaker taker = { file, node, 0 };
+  const char *id = tg_xml_need (&taker, "id", error);
+  const char *name = id ? tg_xml_need (&taker, "name", error) : NULL;
+  const char *design_id = name ? tg_xml_need (&taker, "design", error) : NULL;
+  g_autofree char *shown = NULL;
+  TgDesign *design;
+  guint bore;
+
+  if (!design_id || !tg_xml_need_count (&taker, "bore", &bore, error) ||
+      !tg_xml_finish (&taker, error))
+    return FALSE;
+  design = tg_setup_find_design (setup, design_id);
+  if (!design)
+    {
+      shown = tg_storable_shorten (design_id);
+      return tg_xml_refuse (error, file, node, TG_ERROR_UNKNOWN,
+                            "a part of design “%s”, which this job does not have", shown);
+    }
+  tg_setup_add_part (setup, id, name, design, bore);
+  return TRUE;
+}
+
+static gboolean
+read_design (xmlNode *node, const char *file, TgSetup *setup, GError **error)
+{
+  TgDesign *design = tg_design_xml_read (node, file, error);
+
+  if (!design)
+    return FALSE;
+  tg_setup_add_design (setup, design);
+  return TRUE;
+}
+
+static gboolean
+read_setup_child (xmlNode *node, const char *file, TgSetup *setup, GError **error)
+{
+  if (tg_xml_is (node, "engine"))
+    return read_engine (node, file, setup, error);
+  if (tg_xml_is (node, "scale"))
+    return read_scale (node, file, setup, error);
+  if (tg_xml_is (node, "tolerance"))
+    return read_tolerance (node, file, setup, error);
+  if (tg_xml_is (node, "part"))
+    return read_part (node, file, setup, error);
+  if (tg_design_xml_is (node))
+    return read_design (node, file, setup, error);
+  return tg_xml_refuse_element (error, file, node);
+}
+
+static TgSetup *
+read_setup (xmlNode *node, const char *file, GError **error)
+{
+  TgXmlTaker taker = { file, node, 0 };
+  const char *name = tg_xml_need (&taker, "name", error);
+  g_autoptr (TgSetup) setup = tg_setup_new ();
+
+  if (!name || !tg_xml_finish (&taker, error))
+    return NULL;
+  g_free (setup->name);
+  setup->name = g_strdup (name);
+  /* possible until the file says otherwise, so that the first refusal is about what was read */
+  setup->cylinders = 1;
+  setup->resolution = 1;
+  for (xmlNode *child = tg_xml_first (node); child; child = tg_xml_next (child))
+    {
+      if (!read_setup_child (child, file, setup, error))
+        return NULL;
+      if (!tg_setup_check_so_far (setup, error))
+        {
+          tg_xml_locate (error, file, child);
+          return NULL;
+        }
+    }
+  if (!tg_setup_check (setup, error))
+    {
+      tg_xml_locate (error, file, node);
+      return NULL;
+    }
+  return g_steal_pointer (&setup);
+}
+
+/* -- journal --------------------------------------------------------------------------------- */
+
+static gboolean
+read_common (TgXmlTaker *taker, TgEvent *event, GError **error)
+{
+  const char *at, *text;
+
+  event->id = tg_xml_need (taker, "id", error);
+  at = event->id ? tg_xml_need (taker, "at", error) : NULL;
+  if (!at)
+    return FALSE;
+  if (!tg_stamp_parse (at, &event->stamp))
+    return tg_xml_refuse_value (taker, "at", at, error);
+  text = tg_xml_take (taker, "who");
+  event->who = text ? text : "";
+  text = tg_xml_take (taker, "text");
+  event->text = text ? text : "";
+  return TRUE;
+}
+
+static gboolean
+read_texts (TgXmlTaker *taker, guint uses, TgEvent *event, GError **error)
+{
+  const struct
+  {
+    guint use;
+    const char *attribute;
+    const char **text;
+  } texts[] = {
+    { TG_EVENT_USES_PART, "part", &event->part },
+    { TG_EVENT_USES_ZONE, "zone", &event->zone },
+    { TG_EVENT_USES_PATH, "path", &event->path },
+    { TG_EVENT_USES_VALUE, "value", &event->value },
+    { TG_EVENT_USES_REFERS, "refers", &event->refers },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      const char *text;
+
+      if (!(uses & texts[i].use))
+        continue;
+      text = event->kind == TG_EVENT_NOTE ? tg_xml_take (taker, texts[i].attribute)
+                                          : tg_xml_need (taker, texts[i].attribute, error);
+      if (!text && event->kind != TG_EVENT_NOTE)
+        return FALSE;
+      *texts[i].text = text ? text : "";
+    }
+  return TRUE;
+}
+
+static gboolean
+read_words (TgXmlTaker *taker, guint uses, TgEvent *event, GError **error)
+{
+  const char *word = "";
+
+  if (uses & TG_EVENT_USES_FIGURE && (!(word = tg_xml_need (taker, "figure", error)) ||
+                                      !tg_figure_from_word (word, &event->figure)))
+    return word && tg_xml_refuse_value (taker, "figure", word, error);
+  if (uses & TG_EVENT_USES_WAY && (word = tg_xml_take (taker, "way")) &&
+      !tg_way_from_word (word, &event->way))
+    return tg_xml_refuse_value (taker, "way", word, error);
+  if (uses & TG_EVENT_USES_TOOL &&
+      (!(word = tg_xml_need (taker, "tool", error)) || !tg_tool_from_word (word, &event->tool)))
+    return word && tg_xml_refuse_value (taker, "tool", word, error);
+  if (uses & TG_EVENT_USES_BAND &&
+      (!(word = tg_xml_need (taker, "band", error)) || !tg_band_from_word (word, &event->band)))
+    return word && tg_xml_refuse_value (taker, "band", word, error);
+  return TRUE;
+}
+
+static gboolean
+read_values (TgXmlTaker *taker, guint uses, TgEvent *event, GError **error)
+{
+  if (uses & TG_EVENT_USES_AUTOMATIC &&
+      !tg_xml_take_yes (taker, "automatic", &event->automatic, error))
+    return FALSE;
+  if (uses & TG_EVENT_USES_KEPT && !tg_xml_take_yes (taker, "kept", &event->kept, error))
+    return FALSE;
+  if (uses & TG_EVENT_USES_ON &&
+      (!tg_xml_need (taker, "on", error) || !tg_xml_take_yes (taker, "on", &event->on, error)))
+    return FALSE;
+  if (!(uses & TG_EVENT_USES_MASS) || event->automatic)
+    return TRUE;
+  return event->kind == TG_EVENT_PASS ? tg_xml_take_mass (taker, "mass", &event->mass, error)
+                                      : tg_xml_need_mass (taker, "mass", &event->mass, error);
+}
+
+static gboolean
+read_event (xmlNode *node, const char *file, TgJob *job, GError **error)
+{
+  TgXmlTaker taker = { file, node, 0 };
+  TgEventKind kind;
+  TgEvent event;
+  guint uses;
+
+  if (!tg_event_kind_from_word ((const char *) node->name, &kind) ||
+      !tg_xml_is (node, (const char *) node->name))
+    return tg_xml_refuse_element (error, file, node);
+  uses = tg_event_uses (kind);
+  event = tg_event_blank (kind);
+  if (!read_common (&taker, &event, error) || !read_texts (&taker, uses, &event, error) ||
+      !read_words (&taker, uses, &event, error) || !read_values (&taker, uses, &event, error) ||
+      !tg_xml_finish (&taker, error))
+    return FALSE;
+  if (tg_xml_first (node))
+    return tg_xml_refuse_element (error, file, tg_xml_first (node));
+  return tg_job_append (job, &event, error) || tg_xml_locate (error, file, node);
+}
+
+static TgJob *
+read_job (const xmlDoc *doc, const char *file, GError **error)
+{
+  xmlNode *root = xmlDocGetRootElement (doc), *first = tg_xml_first (root), *journal;
+  g_autoptr (TgJob) job = NULL;
+  TgSetup *setup;
+
+  if (!first || !tg_xml_is (first, "setup"))
+    {
+      tg_xml_refuse (error, file, first ? first : root, TG_ERROR_SYNTAX,
+                     "a job begins with its setup");
+      return NULL;
+    }
+  setup = read_setup (first, file, error);
+  if (!setup)
+    return NULL;
+  job = tg_job_new (setup);
+  journal = tg_xml_next (first);
+  if (!journal || !tg_xml_is (journal, "journal"))
+    {
+      tg_xml_refuse (error, file, journal ? journal : root, TG_ERROR_SYNTAX,
+                     "after the setup comes the journal");
+      return NULL;
+    }
+  for (xmlNode *node = tg_xml_first (journal); node; node = tg_xml_next (node))
+    if (!read_event (node, file, job, error))
+      return NULL;
+  if (tg_xml_next (journal))
+    {
+      tg_xml_refuse_element (error, file, tg_xml_next (journal));
+      return NULL;
+    }
+  return g_steal_pointer (&job);
+}
+
+TgJob *
+tg_job_xml_parse (const char *data, gsize size, const char *name, GError **error)
+{
+  static const TgXmlLimits limits = { TG_JOB_XML_MAX_BYTES, TG_JOB_MAX_EVENTS + 10000 };
+  g_autoptr (xmlDoc) doc = NULL;
+  g_autoptr (TgJob) job = NULL;
+  gboolean fits;
+  int line;
+
+  g_return_val_if_fail (data != NULL && name != NULL, NULL);
+
+  doc = tg_xml_parse (data, size, name, &limits, error);
+  if (!doc ||
+      !tg_xml_check_root (doc, name, "job", TG_JOB_XML_NAMESPACE, TG_JOB_XML_VERSION, error))
+    return NULL;
+  fits = tg_xml_validate (doc, "job.rng", &line);
+  job = read_job (doc, name, error);
+  if (job && !fits)
+    {
+      g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX,
+                   "%s:%d: something stands here that does not belong in a job file", name,
+                   MAX (line, 1));
+      return NULL;
+    }
+  return g_steal_pointer (&job);
+}
+
+/* -- from the disk --------------------------------------------------------------------------- */
+
+static gboolean
+refuse_file (GError **error, const char *name, int code, const char *cause)
+{
+  g_set_error (error, TG_ERROR, code, "%s: %s", name, cause);
+  return FALSE;
+}
+
+static gboolean
+read_all (int fd, const char *name, GString *into, GError **error)
+{
+  char buffer[65536];
+  gssize got;
+
+  for (;;)
+    {
+      got = read (fd, buffer, sizeof buffer);
+      if (got < 0 && errno == EINTR)
+        continue;
+      if (got < 0)
+        return refuse_file (error, name, TG_ERROR_IO, g_strerror (errno));
+      if (got == 0)
+        return TRUE;
+      g_string_append_len (into, buffer, got);
+      if (into->len > TG_JOB_XML_MAX_BYTES) /* grew meanwhile; the parse says so */
+        return TRUE;
+    }
+}
+
+static gboolean
+read_file (const char *path, const char *name, GString *into, GError **error)
+{
+  /* not blocking, so that opening a pipe by mistake does not hang */
+  int fd = g_open (path, O_RDONLY | O_CLOEXEC | O_NONBLOCK, 0);
+  struct stat status;
+  gboolean done = FALSE;
+
+  if (fd < 0 || fstat (fd, &status) != 0)
+    refuse_file (error, name, TG_ERROR_IO, g_strerror (errno));
+  else if (S_ISDIR (status.st_mode))
+    refuse_file (error, name, TG_ERROR_IO, "this is a folder");
+  else if (!S_ISREG (status.st_mode))
+    refuse_file (error, name, TG_ERROR_IO, "this is not a file with data");
+  else if (status.st_size > TG_JOB_XML_MAX_BYTES)
+    refuse_file (error, name, TG_ERROR_SIZE, "the file has more than 64 MiB, no real one has");
+  else
+    done = read_all (fd, name, into, error);
+  if (fd >= 0)
+    close (fd);
+  return done;
+}
+
+TgJob *
+tg_job_xml_load (const char *path, GError **error)
+{
+  g_autofree char *name = NULL;
+  g_autoptr (GString) data = g_string_new (NULL);
+
+  g_return_val_if_fail (path != NULL, NULL);
+
+  name = g_filename_display_basename (path);
+  if (!read_file (path, name, data, error))
+    return NULL;
+  return tg_job_xml_parse (data->str, data->len, name, error);
+}

@@ -1,0 +1,116 @@
+/* job-xml-write.c: from a job to the text of its file, see job-xml.h
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Written for a person with a text editor: one event a line, the same attribute always in the same
+ * place, nothing that does not matter to the kind, no default that says nothing.  The text depends
+ * on the job alone, not on locale or clock.
+ */
+#include "job-xml.h"
+
+#include "design-xml.h"
+#include "xml.h"
+
+static void
+append_mass (GString *out, const char *attribute, TgMass mass)
+{
+  g_autofree char *text = tg_mass_format_exact (mass);
+
+  tg_xml_append_attribute (out, attribute, text);
+}
+
+static void
+append_filled (GString *out, const char *attribute, const char *text)
+{
+  if (text[0] != '\0')
+    tg_xml_append_attribute (out, attribute, text);
+}
+
+static void
+append_setup (GString *out, const TgSetup *setup)
+{
+  g_string_append (out, "  <setup");
+  tg_xml_append_attribute (out, "name", setup->name);
+  g_string_append_printf (out, ">\n    <engine layout=\"%s\" cylinders=\"%u\"/>\n    <scale",
+                          tg_layout_to_word (setup->layout), setup->cylinders);
+  append_mass (out, "resolution", setup->resolution);
+  if (setup->capacity != 0)
+    append_mass (out, "capacity", setup->capacity);
+  g_string_append (out, "/>\n");
+  for (guint band = 0; band < TG_N_BANDS; band++)
+    {
+      g_string_append_printf (out, "    <tolerance band=\"%s\"", tg_band_to_word (band));
+      append_mass (out, "mass", setup->tolerance[band]);
+      g_string_append (out, "/>\n");
+    }
+  for (guint i = 0; i < setup->designs->len; i++)
+    tg_design_xml_append (out, g_ptr_array_index (setup->designs, i));
+  for (guint i = 0; i < setup->parts->len; i++)
+    {
+      const TgPart *part = tg_setup_part (setup, i);
+
+      g_string_append (out, "    <part");
+      tg_xml_append_attribute (out, "id", part->id);
+      tg_xml_append_attribute (out, "name", part->name);
+      tg_xml_append_attribute (out, "design", part->design->id);
+      g_string_append_printf (out, " bore=\"%u\"/>\n", part->bore);
+    }
+  g_string_append (out, "  </setup>\n");
+}
+
+static void
+append_event (GString *out, const TgEvent *event)
+{
+  guint uses = tg_event_uses (event->kind);
+  char at[TG_STAMP_SIZE];
+
+  tg_stamp_format (event->stamp, at);
+  g_string_append_printf (out, "    <%s", tg_event_kind_to_word (event->kind));
+  tg_xml_append_attribute (out, "id", event->id);
+  tg_xml_append_attribute (out, "at", at);
+  append_filled (out, "who", event->who);
+  append_filled (out, "part", event->part);
+  if (uses & TG_EVENT_USES_FIGURE)
+    tg_xml_append_attribute (out, "figure", tg_figure_to_word (event->figure));
+  if (uses & TG_EVENT_USES_WAY && event->way != TG_WAY_ANY)
+    tg_xml_append_attribute (out, "way", tg_way_to_word (event->way));
+  append_filled (out, "zone", event->zone);
+  if (uses & TG_EVENT_USES_TOOL)
+    tg_xml_append_attribute (out, "tool", tg_tool_to_word (event->tool));
+  if (uses & TG_EVENT_USES_BAND)
+    tg_xml_append_attribute (out, "band", tg_band_to_word (event->band));
+  if (event->automatic)
+    tg_xml_append_attribute (out, "automatic", "yes");
+  if (event->mass != 0)
+    append_mass (out, "mass", event->mass);
+  if (uses & TG_EVENT_USES_ON)
+    tg_xml_append_attribute (out, "on", event->on ? "yes" : "no");
+  append_filled (out, "path", event->path);
+  if (uses & TG_EVENT_USES_VALUE)
+    tg_xml_append_attribute (out, "value", event->value);
+  append_filled (out, "refers", event->refers);
+  if (event->kept)
+    tg_xml_append_attribute (out, "kept", "yes");
+  append_filled (out, "text", event->text);
+  g_string_append (out, "/>\n");
+}
+
+GString *
+tg_job_xml_format (const TgJob *job)
+{
+  GString *out;
+
+  g_return_val_if_fail (job != NULL, NULL);
+
+  out = g_string_sized_new (4096 + 200 * (gsize) tg_job_n_events (job));
+  g_string_append_printf (out,
+                          "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+                          "<job xmlns=\"%s\" version=\"%d\">\n",
+                          TG_JOB_XML_NAMESPACE, TG_JOB_XML_VERSION);
+  append_setup (out, tg_job_setup (job));
+  g_string_append (out, "  <journal>\n");
+  for (guint i = 0; i < tg_job_n_events (job); i++)
+    append_event (out, tg_job_event (job, i));
+  g_string_append (out, "  </journal>\n</job>\n");
+  return out;
+}

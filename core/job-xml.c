@@ -1,5 +1,0 @@
-/* job-xml.c
- *
- * SPDX-License-Identifier: GPL-3.0-or-later
- */
-#include <glib.h>
