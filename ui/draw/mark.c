@@ -89,9 +89,9 @@ tg_mark_ready (cairo_t *cr, const TgStyle *style, double line)
 void
 tg_mark_tick (cairo_t *cr, TgPoint center, double size, const TgStyle *style, double line)
 {
-  double s = MIN (size, 12 * line);
+  double s = CLAMP (size, 5.5 * line, 12 * line);
 
-  if (s < 3 * line)
+  if (size < 2 * line)
     return;
   cairo_save (cr);
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_ROUND);

@@ -28,6 +28,15 @@ tg_part_drawing_full_g (const TgReview *review)
   return full > 0 ? full : 0.001;
 }
 
+/* Of a box its shorter side, of a part of a ring about its width. */
+static double
+thickness (const TgShape *shape)
+{
+  TgRect box = tg_shape_bounds (shape);
+
+  return MIN (MIN (box.width, box.height), tg_shape_area (shape) / MAX (box.width, box.height));
+}
+
 static void
 draw_zone (cairo_t *cr, const TgPartLayout *layout, guint index, const TgStyle *style)
 {
@@ -51,7 +60,7 @@ draw_zone (cairo_t *cr, const TgPartLayout *layout, guint index, const TgStyle *
           break;
         case TG_ZONE_LOOK_DONE:
           tg_mark_done (cr, style, layout->line);
-          tg_mark_tick (cr, zone->side[s].center, 0.62 * MIN (box.width, box.height), style,
+          tg_mark_tick (cr, zone->side[s].center, 0.62 * thickness (&zone->side[s]), style,
                         layout->line);
           break;
         case TG_ZONE_LOOK_NEVER:

@@ -1,10 +1,11 @@
 /* part-layout.c: where everything of one drawing lies, see part-layout.h
  *
  * Labels stand in two rows (above and below the part) or two columns (left and right of it); a
- * leader runs from each to its zone.  The arrangement that leaves the part largest is taken; a rod
- * stands upright where that makes it clearly larger.  If the part would become too small for its rectangle, words give way in this order: reasons, states and names, never and with
- * care, depths, the smallest amounts.  In a row or column labels keep the order of their zones and
- * are pushed apart, so that they cannot overlap.
+ * leader runs from each to its zone.  Of rows and columns the one that leaves the part larger is
+ * taken; a rod stands upright where that makes it clearly larger.  If the part would become too small
+ * for its rectangle, words give way in this order: reasons, states and names, never and with care,
+ * depths, the smallest amounts.  In a row or column labels keep the order of their zones and are
+ * pushed apart, so that they cannot overlap.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -86,6 +87,7 @@ clear_label (gpointer data)
   g_free (label->head);
   g_free (label->line);
   g_free (label->reason);
+  g_free (label->brief);
 }
 
 void
@@ -124,7 +126,7 @@ depth_words (const TgZoneReview *review, gboolean pair, guint side)
 }
 
 static void
-add_label (GArray *labels, guint index, const TgZone *zone, const TgZoneReview *review)
+add_label (GArray *labels, guint index, const TgZone *zone, const TgZoneReview *review, guint *turn)
 {
   gboolean pair = tg_place_is_pair (zone->place);
   TgLabel label = { .zone = index, .look = look_of (zone, review) };
@@ -137,6 +139,8 @@ add_label (GArray *labels, guint index, const TgZone *zone, const TgZoneReview *
           label.side = side;
           label.head = tg_part_layout_grams (review->amount_g / (pair ? 2 : 1));
           label.line = depth_words (review, pair, side);
+          if (review->depth_mm > 0)
+            label.brief = tg_part_layout_millimetres (review->depth_mm);
           g_array_append_val (labels, label);
         }
       return;
@@ -163,6 +167,9 @@ add_label (GArray *labels, guint index, const TgZone *zone, const TgZoneReview *
       label.line = g_strdup (zone->name);
       break;
     }
+  /* one label is enough for a pair; they take turns on which side */
+  if (pair)
+    label.side = (*turn)++ % 2;
   if (label.line[0] != '\0')
     g_array_append_val (labels, label);
   else
@@ -243,7 +250,8 @@ drop_words (GArray *labels, const TgPartReview *part)
           TgLabel *label = &g_array_index (labels, TgLabel, i);
 
           dropped = dropped || label->line;
-          g_clear_pointer (&label->line, g_free);
+          g_free (label->line);
+          label->line = g_steal_pointer (&label->brief);
         }
       if (dropped)
         return TRUE;
@@ -394,6 +402,7 @@ best_plan (const TgDesign *design,
            Plan *best)
 {
   gboolean found = FALSE;
+  double bonus, best_bonus = 1;
 
   for (guint columns = 0; columns < 2; columns++)
     {
@@ -403,8 +412,13 @@ best_plan (const TgDesign *design,
 
       if (!solve (design, frame, &plan, labels))
         continue;
-      if (!found || plan.scale > best->scale * (1 + 1e-9))
-        *best = plan;
+      /* beside a wide part there is little room, beside a square or tall one there is */
+      bonus = plan.columns == (plan.upright || design->kind == TG_PART_PISTON) ? 1.12 : 1;
+      if (!found || plan.scale * bonus > best->scale * best_bonus)
+        {
+          *best = plan;
+          best_bonus = bonus;
+        }
       found = TRUE;
     }
   return found;
@@ -721,15 +735,16 @@ tg_part_layout_new (TgRect area,
   frame.pad = MIN (2 * layout->line + (how->labels ? 0.5 * style->text_size : 1), 0.2 * side);
   frame.dimension = 2.1 * style->text_size;
 
-  g_assert (best_plan (layout->design, &frame, layout->labels, FALSE, &bare));
+  best_plan (layout->design, &frame, layout->labels, FALSE, &bare);
   plan = bare;
   if (how->labels)
     {
       gboolean dimension = TRUE;
+      guint turn = 0;
 
       for (guint i = 0; i < layout->design->zones->len; i++)
         add_label (layout->labels, i, tg_design_zone (layout->design, i),
-                   part ? tg_part_review_zone (part, i) : NULL);
+                   part ? tg_part_review_zone (part, i) : NULL, &turn);
       for (;;)
         {
           for (guint i = 0; i < layout->labels->len; i++)

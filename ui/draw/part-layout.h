@@ -39,6 +39,7 @@ typedef struct
  * TgLabel: a text beside the part with a leader to its zone
  * @head: (nullable): amount
  * @line: (nullable): depth, name or state
+ * @reason: (nullable): follows @line; @brief: (nullable): a shorter @line for narrow places
  * @rect: the text block
  * @anchor, @end: the leader, from the zone to the block; @dot: it starts with a dot
  */
@@ -50,6 +51,7 @@ typedef struct
   char *head;
   char *line;
   char *reason;
+  char *brief;
   double head_height;
   double line_height;
   TgAlign align;

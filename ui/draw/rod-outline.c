@@ -238,21 +238,26 @@ boss_outline (const TgRodDims *dims, const Rod *rod)
   double on_eye = -sqrt (MAX (0.95 * rod->R * rod->R - inner * inner, 0));
   double cap = dims->cap_shoulder, shoulder = dims->shoulder;
 
-  return (TgShape){ .n = 7,
+  /* where the gusset meets the beam's edge, and a stretch along it, so that the corner can be round */
+  double meet = MAX (1.12 * rod->R, shoulder), along = meet + 0.45 * rod->R;
+
+  along = MIN (along, MAX (rod->L - rod->r, meet + 0.01));
+  return (TgShape){ .n = 8,
                     .p = { { on_eye, inner },
                            { -cap, seat },
                            { -cap, rod->span },
                            { shoulder, rod->span },
                            { shoulder, seat },
-                           { MAX (1.1 * rod->R, shoulder), 0.85 * half_width (rod, 1.1 * rod->R) },
-                           { 0.7 * rod->R, 0.5 * rod->ha } } };
+                           { meet, half_width (rod, meet) },
+                           { along, half_width (rod, along) },
+                           { 0.5 * rod->R, 0.5 * rod->ha } } };
 }
 
 static void
 silhouette (cairo_t *cr, const TgRodDims *dims, const Rod *rod, gboolean fill)
 {
   double corner = 0.22 * MIN (rod->t, MIN (dims->shoulder, dims->cap_shoulder));
-  const double radii[] = { 0, corner, 0.8 * corner, 0.5 * corner, 2.5 * corner, 0, 0 };
+  const double radii[] = { 0, corner, 0.8 * corner, 0.5 * corner, 2.5 * corner, rod->R, 0, 0 };
   double cap = 0.2 * dims->cap_pad, small = 0.2 * dims->small_pad;
   TgShape boss = boss_outline (dims, rod);
   TgShape other = tg_shape_mirror_y (&boss);

@@ -45,7 +45,7 @@ tg_style_dark (void)
     .line = 1.5,
     .dark = TRUE,
     .ground = RGB (0x181b1e),
-    .metal = RGB (0x363c41),
+    .metal = RGB (0x2d3237),
     .ink = RGB (0xe6e8e7),
     .quiet = RGB (0xa7afb4),
     .accent = RGB (0x8cc4f5),
@@ -94,7 +94,8 @@ tg_style_shade (const TgStyle *style, double share)
 {
   double x = CLAMP (share, 0, 1);
 
-  return tg_ramp_cividis (style->dark ? x : 1 - x);
+  /* the darkest quarter could not be told from dark metal */
+  return tg_ramp_cividis (style->dark ? 0.25 + 0.75 * x : 1 - x);
 }
 
 /* WCAG 2.1, "relative luminance": https://www.w3.org/TR/WCAG21/#dfn-relative-luminance */
