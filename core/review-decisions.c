@@ -148,7 +148,9 @@ offer_replacement (Case *c, TgDecision *decision, guint index)
   g_string_free (needs, TRUE);
 }
 
-/* The lowest weights of part i, in whole steps, where it lies under the band. */
+/* Where part i stays under a band whatever still comes off it, the target goes down to it, in whole
+ * steps. What still comes off beyond one end can make the other heavier, so it is the weight after
+ * the plan of the least violation that counts. */
 static void
 lower_targets (const Case *c, guint i, TgTargetProblem *problem)
 {
@@ -156,11 +158,12 @@ lower_targets (const Case *c, guint i, TgTargetProblem *problem)
 
   for (guint row = 0; row < c->n_rows; row++)
     if (part->plan.violation_g[row] < -TG_REVIEW_TINY_G)
-      problem->target_g[row] = step_down (c->set.parts[i].weight_g[row], problem->step_g);
+      problem->target_g[row] = step_down (part->plan.after_g[row], problem->step_g);
 }
 
+/* "519.6 g", or for rods "small ends 245.8 g and big ends 560.8 g": those that differ from today. */
 static char *
-list_targets (const Case *c, const TgTargetProblem *problem, const char *between)
+list_targets (const Case *c, const TgTargetProblem *problem)
 {
   GString *list = g_string_new (NULL);
 
@@ -171,9 +174,9 @@ list_targets (const Case *c, const TgTargetProblem *problem, const char *between
       if (problem->target_g[row] == c->set.problem.target_g[row])
         continue;
       grams = tg_review_grams (c->review, problem->target_g[row]);
-      g_string_append_printf (list, "%s%s%s %s g", list->len ? " and " : "",
+      g_string_append_printf (list, "%s%s%s%s g", list->len ? " and " : "",
                               c->n_rows > 1 ? tg_band_label (row_band (c->kind, row)) : "",
-                              c->n_rows > 1 ? between : between + 1, grams);
+                              c->n_rows > 1 ? " " : "", grams);
     }
   return g_string_free (list, FALSE);
 }
@@ -201,12 +204,12 @@ offer_lower (Case *c, TgDecision *decision, guint i)
   if (!try_problem (&problem, &result))
     return FALSE;
   cost = result.total_g - c->today_g;
-  targets = list_targets (c, &problem, " to");
+  targets = list_targets (c, &problem);
   if (cost <= TG_REVIEW_TINY_G)
     choice = add_choice (decision, g_strdup_printf ("Accept %s as it is", name),
-                         g_strdup_printf ("The set can stay within its tolerance all the same; the "
-                                          "lower edge goes to %s.",
-                                          targets + 3 * (c->n_rows == 1)),
+                         g_strdup_printf ("The set can stay within its tolerance all the same. New "
+                                          "target: %s.",
+                                          targets),
                          0);
   else
     choice = add_choice (decision, g_strdup_printf ("Lower the target: %s", targets),
@@ -251,7 +254,7 @@ offer_wider (Case *c, TgDecision *decision, guint i)
                "accepted after an overshoot");
     }
   choice->title = g_strdup_printf ("Accept %s: let the %s", name, spread);
-  choice->detail = g_strdup ("Nothing more comes off the others. The wider tolerance holds for the "
+  choice->detail = g_strdup ("The others keep their plan. The wider tolerance holds for the "
                              "whole set; see that the maker's manual allows it.");
   hold_targets (c, choice, &problem, "accepted after an overshoot");
 }
@@ -316,6 +319,23 @@ worst_row (const Case *c, const TgPartReview *part)
   return c->n_rows > 1 && fabs (part->plan.violation_g[1]) > fabs (part->plan.violation_g[0]);
 }
 
+static char *
+too_light_text (const Case *c, guint i, guint row)
+{
+  const TgPartReview *part = tg_review_part (c->review, c->set.index[i]);
+  double now_g = c->set.parts[i].weight_g[row], after_g = part->plan.after_g[row];
+  g_autofree char *now = tg_review_grams (c->review, now_g);
+  g_autofree char *after = tg_review_grams (c->review, after_g);
+  g_autofree char *target = tg_review_grams (c->review, c->set.problem.target_g[row]);
+  gboolean same = fabs (now_g - after_g) < TG_REVIEW_TINY_G;
+
+  return g_strdup_printf (
+      "Its %s is %s g%s%s%s; the target is %s g. Metal does not come back, so this is yours to "
+      "decide. The decision can be struck out again like every entry.",
+      tg_figure_label (c->kind, tg_review_row_figure (c->kind, row)), now,
+      same ? "" : ", and ", same ? "" : after, same ? "" : " g after what still comes off", target);
+}
+
 static void
 decide_too_light (Case *c, guint i)
 {
@@ -323,17 +343,11 @@ decide_too_light (Case *c, guint i)
   const TgPartReview *part = tg_review_part (c->review, index);
   guint row = worst_row (c, part);
   g_autofree char *short_of = tg_review_grams (c->review, -part->plan.violation_g[row]);
-  g_autofree char *weight = tg_review_grams (c->review, c->set.parts[i].weight_g[row]);
-  g_autofree char *target = tg_review_grams (c->review, c->set.problem.target_g[row]);
-  const char *figure = tg_figure_label (c->kind, tg_review_row_figure (c->kind, row));
   TgDecision *decision;
 
-  decision = add_decision (
-      c, TG_FINDING_TOO_LIGHT, index, row,
-      g_strdup_printf ("%s is %s g too light", part->part->name, short_of),
-      g_strdup_printf ("Its %s is %s g, the target is %s g. Metal does not come back, so this is "
-                       "yours to decide; it can be struck out again like every entry.",
-                       figure, weight, target));
+  decision = add_decision (c, TG_FINDING_TOO_LIGHT, index, row,
+                           g_strdup_printf ("%s is %s g too light", part->part->name, short_of),
+                           too_light_text (c, i, row));
   if (!offer_lower (c, decision, i))
     offer_wider (c, decision, i);
   offer_anew (c, decision);

@@ -540,6 +540,9 @@ job_next (const TgReview *review, int in_hand)
     return part_next (review, (guint) in_hand);
   if (review->decisions->len > 0)
     return next_decide (review, 0);
+  if (in_hand >= 0 && tg_review_part (review, (guint) in_hand)->state == TG_STATE_WEIGH_AGAIN &&
+      tg_review_part (review, (guint) in_hand)->plan.status == TG_PLAN_UNREACHABLE)
+    return part_next (review, (guint) in_hand);
   if (in_hand >= 0 && tg_review_part (review, (guint) in_hand)->passes > 0 &&
       tg_review_part (review, (guint) in_hand)->state == TG_STATE_TO_GRIND)
     return next_grind (review, (guint) in_hand);

@@ -213,10 +213,20 @@ state_of (const TgReview *review, const TgPartReview *part)
     return TG_STATE_WAITING;
   if (part->plan.status == TG_PLAN_UNREACHABLE)
     {
+      /* A figure that is only reckoned is read before anybody has to decide about it. */
+      gboolean reckoned = FALSE;
+
       for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
-        if (part->plan.violation_g[row] < -TG_REVIEW_TINY_G)
-          return any_estimated (part) ? TG_STATE_WEIGH_AGAIN : TG_STATE_TOO_LIGHT;
-      return TG_STATE_OUT_OF_REACH;
+        {
+          TgFigure figure = tg_review_row_figure (part->design->kind, row);
+
+          if (part->plan.violation_g[row] >= -TG_REVIEW_TINY_G)
+            continue;
+          if (part->weight[figure].basis == TG_WEIGHT_READ)
+            return TG_STATE_TOO_LIGHT;
+          reckoned = TRUE;
+        }
+      return reckoned ? TG_STATE_WEIGH_AGAIN : TG_STATE_OUT_OF_REACH;
     }
   if (part->to_come_off_g > 0)
     return TG_STATE_TO_GRIND;
