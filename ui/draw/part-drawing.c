@@ -56,7 +56,7 @@ draw_zone (cairo_t *cr, const TgPartLayout *layout, guint index, const TgStyle *
       switch (zone->look)
         {
         case TG_ZONE_LOOK_WORK:
-          tg_mark_work (cr, zone->share, style, layout->line);
+          tg_mark_work (cr, zone->share, style, layout->small ? 0.6 * layout->line : layout->line);
           break;
         case TG_ZONE_LOOK_DONE:
           tg_mark_done (cr, style, layout->line);

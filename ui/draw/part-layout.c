@@ -588,6 +588,7 @@ place_dimension (TgPartLayout *layout,
 static void
 place_zones (TgPartLayout *layout, const TgPartReview *part, const TgPartDrawing *how)
 {
+  g_array_set_size (layout->zones, 0);
   for (guint i = 0; i < layout->design->zones->len; i++)
     {
       const TgZone *zone = tg_design_zone (layout->design, i);
@@ -711,6 +712,77 @@ trim_leaders (TgPartLayout *layout)
     }
 }
 
+/* TRUE if an amount had to be pushed far from its zone while lesser words stand near. */
+static gboolean
+strained (const TgPartLayout *layout, const Plan *plan, double text)
+{
+  gboolean lesser = FALSE, far = FALSE;
+
+  for (guint i = 0; i < layout->labels->len; i++)
+    {
+      const TgLabel *label = tg_part_layout_label (layout, i);
+      double off = plan->columns ? fabs (label->end.y - label->anchor.y)
+                                 : fabs (label->end.x - label->anchor.x);
+
+      if (label->look == TG_ZONE_LOOK_WORK)
+        far = far || off > 4.5 * text;
+      else
+        lesser = TRUE;
+    }
+  return far && lesser;
+}
+
+/* Puts part, zones and labels where @plan wants them; returns where the dimension line goes. */
+static double
+settle (TgPartLayout *layout,
+        const Frame *frame,
+        const Plan *plan,
+        const TgPartReview *part,
+        const TgPartDrawing *how)
+{
+  double edge[SIDES], line_at;
+
+  place_view (layout, frame, plan, edge, &line_at);
+  place_zones (layout, part, how);
+  place_labels (layout, frame, plan, edge);
+  return line_at;
+}
+
+/* Takes words away until the rest fits and leaves the part large enough. */
+static double
+fit_words (TgPartLayout *layout,
+           const Frame *frame,
+           Plan *plan,
+           const TgPartReview *part,
+           const TgPartDrawing *how,
+           const TgStyle *style)
+{
+  const Plan bare = *plan;
+  gboolean dimension = TRUE;
+
+  for (;;)
+    {
+      double needed = needed_share (layout->labels) * bare.scale;
+
+      for (guint i = 0; i < layout->labels->len; i++)
+        measure_label (&g_array_index (layout->labels, TgLabel, i), style);
+      if (best_plan (layout->design, frame, layout->labels, dimension, plan) &&
+          plan->scale >= needed)
+        {
+          double line_at = settle (layout, frame, plan, part, how);
+
+          if (!strained (layout, plan, frame->text))
+            return line_at;
+        }
+      if (dimension && layout->labels->len > 0 && needed <= 0.5 * bare.scale)
+        dimension = FALSE;
+      else if (!drop_words (layout->labels, part))
+        break;
+    }
+  *plan = bare;
+  return settle (layout, frame, plan, part, how);
+}
+
 TgPartLayout *
 tg_part_layout_new (TgRect area,
                     const TgPartReview *part,
@@ -719,10 +791,10 @@ tg_part_layout_new (TgRect area,
                     const TgStyle *style)
 {
   TgPartLayout *layout = g_new0 (TgPartLayout, 1);
-  double side = MIN (area.width, area.height);
+  double side = MIN (area.width, area.height), line_at;
   Frame frame = { .area = area, .fixed = how->mm_scale, .text = style->text_size };
-  Plan bare = { 0 }, plan = { 0 };
-  double edge[SIDES], line_at;
+  Plan plan = { 0 };
+  guint turn = 0;
 
   layout->design = part ? part->design : design;
   layout->line = style->line * CLAMP (side / (9 * style->text_size), 0.45, 1);
@@ -735,35 +807,16 @@ tg_part_layout_new (TgRect area,
   frame.pad = MIN (2 * layout->line + (how->labels ? 0.5 * style->text_size : 1), 0.2 * side);
   frame.dimension = 2.1 * style->text_size;
 
-  best_plan (layout->design, &frame, layout->labels, FALSE, &bare);
-  plan = bare;
-  if (how->labels)
+  best_plan (layout->design, &frame, layout->labels, FALSE, &plan);
+  if (!how->labels)
     {
-      gboolean dimension = TRUE;
-      guint turn = 0;
-
-      for (guint i = 0; i < layout->design->zones->len; i++)
-        add_label (layout->labels, i, tg_design_zone (layout->design, i),
-                   part ? tg_part_review_zone (part, i) : NULL, &turn);
-      for (;;)
-        {
-          for (guint i = 0; i < layout->labels->len; i++)
-            measure_label (&g_array_index (layout->labels, TgLabel, i), style);
-          if (best_plan (layout->design, &frame, layout->labels, dimension, &plan) &&
-              plan.scale >= needed_share (layout->labels) * bare.scale)
-            break;
-          if (dimension && layout->labels->len > 0 && needed_share (layout->labels) <= 0.5)
-            dimension = FALSE;
-          else if (!drop_words (layout->labels, part))
-            {
-              plan = bare;
-              break;
-            }
-        }
+      settle (layout, &frame, &plan, part, how);
+      return layout;
     }
-  place_view (layout, &frame, &plan, edge, &line_at);
-  place_zones (layout, part, how);
-  place_labels (layout, &frame, &plan, edge);
+  for (guint i = 0; i < layout->design->zones->len; i++)
+    add_label (layout->labels, i, tg_design_zone (layout->design, i),
+               part ? tg_part_review_zone (part, i) : NULL, &turn);
+  line_at = fit_words (layout, &frame, &plan, part, how, style);
   if (plan.dimension)
     place_dimension (layout, &frame, &plan, style, line_at);
   write_inside (layout, &plan, style);

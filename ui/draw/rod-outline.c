@@ -349,7 +349,9 @@ draw_eyes (cairo_t *cr, const Rod *rod, const TgView *view, const TgStyle *style
       cairo_fill_preserve (cr);
       tg_set_color (cr, style->ink);
       cairo_set_line_width (cr, 0.6 * line);
-      cairo_stroke (cr);
+      if (outer[i] * view->scale > 9)
+        cairo_stroke (cr);
+      cairo_new_path (cr);
 
       cairo_save (cr);
       tg_view_apply (cr, view);
