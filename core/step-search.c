@@ -34,6 +34,7 @@ typedef struct
   guint now[TG_PLAN_MAX_ZONES];
   guint used;   /* of the best */
   double share; /* of the best */
+  gboolean first;
   gboolean done;
 } Search;
 
@@ -360,11 +361,14 @@ search_open (
   int chosen;
   guint zone;
 
+  /* the first node is free: one or two zones are always searched to the end */
+  if (s->done || (s->out->nodes == 0 && !s->first))
+    return FALSE;
+  if (!s->first)
+    s->out->nodes--;
+  s->first = FALSE;
   if (n <= 2)
     return last_pair (s, open[0], open[n - 1], lo, hi, base_cost);
-  if (s->done || s->out->nodes == 0)
-    return FALSE;
-  s->out->nodes--;
   if (!relax (s, open, n, lo, hi, &cost) || hopeless (s, base_cost + cost))
     return FALSE;
   chosen = largest_broken (s, open, n, &amount);
@@ -393,7 +397,7 @@ search_open (
 void
 tg_step_search_run (TgStepSearch *search, TgSimplex *lp, guint zones, double lower_bound)
 {
-  Search s = { .out = search, .lp = lp, .lower_bound = lower_bound };
+  Search s = { .out = search, .lp = lp, .lower_bound = lower_bound, .first = TRUE };
   double lo[TG_PLAN_MAX_ROWS], hi[TG_PLAN_MAX_ROWS];
   guint open[TG_PLAN_MAX_ZONES];
   guint n = 0;
