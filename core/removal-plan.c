@@ -31,11 +31,11 @@
 #include "step-search.h"
 
 #define IN_BAND_G 1e-9
-#define NOTHING_G 1e-9   /* smaller amounts are none */
-#define TIE_G 1e-10      /* geometry of ties */
-#define EVEN 1e-9        /* shares that count as equal */
-#define NODES_BETTER 60  /* sub-problems spent on a cheaper plan in whole steps than the first */
-#define NODES_ANY 250    /* sub-problems spent on finding one */
+#define NOTHING_G 1e-9  /* smaller amounts are none */
+#define TIE_G 1e-10     /* geometry of ties */
+#define EVEN 1e-9       /* shares that count as equal */
+#define NODES_BETTER 60 /* sub-problems spent on a cheaper plan in whole steps than the first */
+#define NODES_ANY 250   /* sub-problems spent on finding one */
 #define MAX_NORMALS (2 * TG_PLAN_MAX_ZONES + 4)
 #define INF ((double) INFINITY)
 
@@ -233,7 +233,8 @@ choose_zones (Ties *ties, guint from, guint left, guint set, const double *reach
 
 /* Puts the amounts of the chosen set into @amount: least share t with m_j ≤ t c_j. */
 static gboolean
-spread_over (TgSimplex *lp, const TgPlanPart *part, const Ties *ties, const Box *box, double *amount)
+spread_over (
+    TgSimplex *lp, const TgPlanPart *part, const Ties *ties, const Box *box, double *amount)
 {
   guint zone[TG_PLAN_MAX_ZONES];
   guint n = 0;
@@ -400,7 +401,8 @@ wanted_falls (const TgPlanPart *part, const double *lo_g, const double *hi_g)
 
 /* Puts @plan in whole steps; FALSE, with @plan untouched, if no such plan was found. */
 static gboolean
-round_plan (TgSimplex *lp, const TgPlanPart *part, const Box *box, double step_g, TgRemovalPlan *plan)
+round_plan (
+    TgSimplex *lp, const TgPlanPart *part, const Box *box, double step_g, TgRemovalPlan *plan)
 {
   TgStepSearch search = { .part = part, .step_g = step_g, .nodes = NODES_BETTER };
   guint all = (1u << part->n_zones) - 1, used = 0;

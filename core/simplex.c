@@ -529,8 +529,8 @@ tg_simplex_solve (TgSimplex *lp)
 
       if (!phase1 && !lp->priced)
         compute_prices (lp);
-      k = choose_entering (lp, phase1 ? lp->slope : lp->price,
-                           phase1 ? PRICE : lp->price_tolerance, bland, &dir);
+      k = choose_entering (lp, phase1 ? lp->slope : lp->price, phase1 ? PRICE : lp->price_tolerance,
+                           bland, &dir);
       if (k < 0 && !fresh)
         {
           basic_values (lp);

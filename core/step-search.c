@@ -105,10 +105,9 @@ record (Search *s)
         share = fmax (share, amount / part->capacity_g[j]);
         used++;
       }
-  if (s->out->found &&
-      (cost > s->out->cost + SAME ||
-       (cost > s->out->cost - SAME &&
-        (used > s->used || (used == s->used && share >= s->share - SAME)))))
+  if (s->out->found && (cost > s->out->cost + SAME ||
+                        (cost > s->out->cost - SAME &&
+                         (used > s->used || (used == s->used && share >= s->share - SAME)))))
     return;
   s->out->found = TRUE;
   s->out->cost = cost;
@@ -231,8 +230,8 @@ scan (Search *s, const Strip *strip, guint x, guint y, double from, int way, dou
       double least = lower_y (strip, k);
       double whole = ceil (least - WHOLE);
 
-      if (s->out->found && base_cost + step * (part->cost[x] * k + part->cost[y] * least) >
-                               s->out->cost + SAME)
+      if (s->out->found &&
+          base_cost + step * (part->cost[x] * k + part->cost[y] * least) > s->out->cost + SAME)
         return;
       if (s->out->found && ++ties > TIES)
         return;

@@ -349,8 +349,7 @@ best_neighbour (const TgTargetProblem *problem,
       const Candidate *c = &candidates[k];
       double cost = ready_cost (problem, lp, c->target, best_cost + SAME, c->bound, &suspect);
 
-      if (isfinite (cost) &&
-          (!isfinite (best_cost) || better (c->target, cost, best, best_cost)))
+      if (isfinite (cost) && (!isfinite (best_cost) || better (c->target, cost, best, best_cost)))
         {
           best_cost = cost;
           memcpy (best, c->target, sizeof c->target);
@@ -471,7 +470,7 @@ tg_target_plan_solve (const TgTargetProblem *problem, TgRemovalPlan *plans, TgTa
     }
   result->least_cost = least;
   result->status = choose_targets (problem, lp, exact, least, result->target_g) ? TG_PLAN_READY
-                                                                               : TG_PLAN_FINE;
+                                                                                : TG_PLAN_FINE;
   take_plans (problem, lp, plans, result);
 }
 

@@ -64,9 +64,8 @@ typedef struct
  * where it has to: in a set that is even already without any metal (readings are means, so its
  * target may be a whole 0.001 g), and where no whole target is within reach (FINE, UNREACHABLE).
  */
-void tg_target_plan_solve (const TgTargetProblem *problem,
-                           TgRemovalPlan *plans,
-                           TgTargetPlan *result);
+void
+tg_target_plan_solve (const TgTargetProblem *problem, TgRemovalPlan *plans, TgTargetPlan *result);
 
 /**
  * tg_target_plan_least_tolerance_g:

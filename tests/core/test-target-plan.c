@@ -323,8 +323,8 @@ test_rods (void)
   NEAR (plans[1].amount_g[1], 2.7, 1e-9);
   NEAR (plans[0].total_g, 0, 1e-9);
 
-  /* Rod B 170.32 / 439.18 with the cap pad alone at hand for both: it raises the small end.  Both
-   * rods differ by what cap metal does, so A gives 0.5 g / 1.2133 … and B nothing. */
+  /* Rod B is rod A after 0.6 g off its cap pad, the only zone of both: its small end is heavier than
+   * A's, so the targets are B's readings, one of them above the lightest, and A loses the 0.6 g. */
   set.parts[0].weight_g[0] = 170;
   set.parts[0].weight_g[1] = 440;
   set.parts[1].weight_g[0] = 170 - 0.6 * cap.small;
