@@ -194,7 +194,7 @@ share_of (const Ties *ties, const double *reach)
     {
       if (ties->need[k] > ties->limit * reach[k])
         return INF;
-      share = fmax (share, ties->need[k] / reach[k]);
+      share = MAX (share, ties->need[k] / reach[k]);
     }
   return share;
 }

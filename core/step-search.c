@@ -172,7 +172,11 @@ lower_y (const Strip *strip, double x)
   double y = 0;
 
   for (guint l = 0; l < strip->n_lower; l++)
-    y = fmax (y, strip->lower[l].slope * x + strip->lower[l].base);
+    {
+      double bound = strip->lower[l].slope * x + strip->lower[l].base;
+
+      y = MAX (y, bound);
+    }
   return y;
 }
 
@@ -182,7 +186,11 @@ upper_y (const Strip *strip, double x)
   double y = INF;
 
   for (guint u = 0; u < strip->n_upper; u++)
-    y = fmin (y, strip->upper[u].slope * x + strip->upper[u].base);
+    {
+      double bound = strip->upper[u].slope * x + strip->upper[u].base;
+
+      y = MIN (y, bound);
+    }
   return y;
 }
 
