@@ -31,11 +31,11 @@
 #include "step-search.h"
 
 #define IN_BAND_G 1e-9
-#define NOTHING_G 1e-9   /* smaller amounts are none */
-#define TIE_G 1e-10      /* geometry of ties */
-#define EVEN 1e-9        /* shares that count as equal */
-#define NODES_BETTER 60  /* programmes spent on a cheaper plan in whole steps than the first */
-#define NODES_ANY 250    /* programmes spent on finding one */
+#define NOTHING_G 1e-9  /* smaller amounts are none */
+#define TIE_G 1e-10     /* geometry of ties */
+#define EVEN 1e-9       /* shares that count as equal */
+#define NODES_BETTER 60 /* sub-problems spent on a cheaper plan in whole steps than the first */
+#define NODES_ANY 250   /* sub-problems spent on finding one */
 #define MAX_NORMALS (2 * TG_PLAN_MAX_ZONES + 4)
 #define INF ((double) INFINITY)
 
@@ -194,7 +194,7 @@ share_of (const Ties *ties, const double *reach)
     {
       if (ties->need[k] > ties->limit * reach[k])
         return INF;
-      share = fmax (share, ties->need[k] / reach[k]);
+      share = MAX (share, ties->need[k] / reach[k]);
     }
   return share;
 }
@@ -233,7 +233,8 @@ choose_zones (Ties *ties, guint from, guint left, guint set, const double *reach
 
 /* Puts the amounts of the chosen set into @amount: least share t with m_j ≤ t c_j. */
 static gboolean
-spread_over (TgSimplex *lp, const TgPlanPart *part, const Ties *ties, const Box *box, double *amount)
+spread_over (
+    TgSimplex *lp, const TgPlanPart *part, const Ties *ties, const Box *box, double *amount)
 {
   guint zone[TG_PLAN_MAX_ZONES];
   guint n = 0;
@@ -305,12 +306,18 @@ break_ties (TgSimplex *lp, const TgPlanPart *part, const Box *wanted, double *am
 }
 
 static gboolean
-solve_exact (TgSimplex *lp, const TgPlanPart *part, const Box *box, double *amount, double *cost)
+solve_cheapest (TgSimplex *lp, const TgPlanPart *part, const Box *box)
 {
   load_part (lp, part, box, 0);
   for (guint j = 0; j < part->n_zones; j++)
     tg_simplex_set_cost (lp, j, part->cost[j]);
-  if (tg_simplex_solve (lp) != TG_SIMPLEX_OPTIMAL)
+  return tg_simplex_solve (lp) == TG_SIMPLEX_OPTIMAL;
+}
+
+static gboolean
+solve_exact (TgSimplex *lp, const TgPlanPart *part, const Box *box, double *amount, double *cost)
+{
+  if (!solve_cheapest (lp, part, box))
     return FALSE;
   *cost = tg_simplex_objective (lp);
   take_values (lp, part, amount);
@@ -379,9 +386,23 @@ in_bands (const TgPlanPart *part, const TgRemovalPlan *plan)
   return TRUE;
 }
 
+static Box
+wanted_falls (const TgPlanPart *part, const double *lo_g, const double *hi_g)
+{
+  Box box = { .lo = { 0 } };
+
+  for (guint r = 0; r < part->n_rows; r++)
+    {
+      box.lo[r] = part->weight_g[r] - hi_g[r];
+      box.hi[r] = part->weight_g[r] - lo_g[r];
+    }
+  return box;
+}
+
 /* Puts @plan in whole steps; FALSE, with @plan untouched, if no such plan was found. */
 static gboolean
-round_plan (TgSimplex *lp, const TgPlanPart *part, const Box *box, double step_g, TgRemovalPlan *plan)
+round_plan (
+    TgSimplex *lp, const TgPlanPart *part, const Box *box, double step_g, TgRemovalPlan *plan)
 {
   TgStepSearch search = { .part = part, .step_g = step_g, .nodes = NODES_BETTER };
   guint all = (1u << part->n_zones) - 1, used = 0;
@@ -428,12 +449,7 @@ tg_removal_plan_solve (TgSimplex *lp,
   plan->status = in_bands (part, plan) ? TG_PLAN_READY : TG_PLAN_UNREACHABLE;
   if (plan->status == TG_PLAN_READY || part->n_zones == 0)
     return;
-  for (guint r = 0; r < part->n_rows; r++)
-    {
-      box.lo[r] = part->weight_g[r] - hi_g[r];
-      box.hi[r] = part->weight_g[r] - lo_g[r];
-    }
-  wide = box;
+  box = wide = wanted_falls (part, lo_g, hi_g);
   if (!solve_exact (lp, part, &box, plan->amount_g, &cost) && widen (lp, part, &wide))
     solve_exact (lp, part, &wide, plan->amount_g, &cost);
   finish (part, lo_g, hi_g, plan);
@@ -445,6 +461,24 @@ tg_removal_plan_solve (TgSimplex *lp,
     return;
   plan->status = TG_PLAN_READY;
   finish (part, lo_g, hi_g, plan);
+}
+
+double
+tg_removal_plan_least_cost (TgSimplex *lp,
+                            const TgPlanPart *part,
+                            const double *lo_g,
+                            const double *hi_g)
+{
+  Box box = wanted_falls (part, lo_g, hi_g);
+  gboolean inside = TRUE;
+
+  for (guint r = 0; r < part->n_rows; r++)
+    inside = inside && box.lo[r] <= IN_BAND_G && box.hi[r] >= -IN_BAND_G;
+  if (inside)
+    return 0;
+  if (part->n_zones == 0 || !solve_cheapest (lp, part, &box))
+    return INF;
+  return tg_simplex_objective (lp);
 }
 
 double

@@ -87,6 +87,17 @@ void tg_removal_plan_solve (TgSimplex *lp,
                             TgRemovalPlan *plan);
 
 /**
+ * tg_removal_plan_least_cost:
+ *
+ * Returns: the exact least cost alone, without ties and whole steps, INFINITY if out of reach; much
+ * less work than a plan.
+ */
+double tg_removal_plan_least_cost (TgSimplex *lp,
+                                   const TgPlanPart *part,
+                                   const double *lo_g,
+                                   const double *hi_g);
+
+/**
  * tg_removal_plan_headroom_g:
  *
  * How many grams more than planned may come off @zone before a weight falls below its band, all

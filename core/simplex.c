@@ -24,11 +24,12 @@
 #include <string.h>
 
 #define INF ((double) INFINITY)
-#define FEASIBLE 1e-9  /* of the scaled problem */
-#define PRICE 1e-9     /* of the largest scaled cost */
-#define PIVOT 1e-9     /* smaller ones count as 0 */
-#define VERIFIED 1e-7  /* of the scaled problem, relative to the terms */
-#define BLAND_AFTER 20 /* steps of length 0 in a row, plus the number of rows */
+#define FEASIBLE 1e-9   /* of the scaled problem */
+#define PRICE 1e-9      /* of the largest scaled cost */
+#define PIVOT 1e-9      /* smaller ones count as 0 */
+#define NEAR (1.0 / 64) /* coefficients down to this and up to its inverse are left as they are */
+#define VERIFIED 1e-7   /* of the scaled problem, relative to the terms */
+#define BLAND_AFTER 20  /* steps of length 0 in a row, plus the number of rows */
 
 typedef enum
 {
@@ -164,10 +165,30 @@ power_near (double largest)
 {
   int exponent;
 
-  if ((largest > 0.125 && largest < 8) || largest <= 0 || !isfinite (largest))
+  if ((largest > NEAR && largest < 1 / NEAR) || largest <= 0 || !isfinite (largest))
     return 1;
   frexp (largest, &exponent);
   return ldexp (1, -exponent);
+}
+
+static void
+scale_rows (TgSimplex *lp)
+{
+  guint cols = lp->cols;
+
+  memcpy (lp->t, lp->a, sizeof (double) * lp->rows * cols);
+  for (guint i = 0; i < lp->rows; i++)
+    {
+      double *t = lp->t + i * cols;
+      double largest = 0, factor;
+
+      for (guint j = 0; j < cols; j++)
+        largest = MAX (largest, fabs (t[j]));
+      factor = power_near (largest);
+      lp->scale[cols + i] = 1 / factor;
+      for (guint j = 0; j < cols && factor != 1; j++)
+        t[j] *= factor;
+    }
 }
 
 static void
@@ -175,32 +196,23 @@ scale_problem (TgSimplex *lp)
 {
   guint cols = lp->cols;
 
-  for (guint i = 0; i < lp->rows; i++)
-    {
-      const double *a = lp->a + i * cols;
-      double largest = 0;
-
-      for (guint j = 0; j < cols; j++)
-        largest = fmax (largest, fabs (a[j]));
-      /* the activity counts in units of 1 / factor */
-      lp->scale[cols + i] = 1 / power_near (largest);
-    }
+  scale_rows (lp);
   for (guint j = 0; j < cols; j++)
     {
       double largest = 0;
 
       for (guint i = 0; i < lp->rows; i++)
-        largest = fmax (largest, fabs (lp->a[i * cols + j]) / lp->scale[cols + i]);
+        largest = MAX (largest, fabs (lp->t[i * cols + j]));
       lp->scale[j] = power_near (largest);
+      for (guint i = 0; i < lp->rows && lp->scale[j] != 1; i++)
+        lp->t[i * cols + j] *= lp->scale[j];
     }
-  for (guint i = 0; i < lp->rows; i++)
-    for (guint j = 0; j < cols; j++)
-      lp->t[i * cols + j] = lp->a[i * cols + j] * lp->scale[j] / lp->scale[cols + i];
   for (guint v = 0; v < cols + lp->rows; v++)
-    {
-      lp->lo[v] /= lp->scale[v];
-      lp->hi[v] /= lp->scale[v];
-    }
+    if (lp->scale[v] != 1)
+      {
+        lp->lo[v] /= lp->scale[v];
+        lp->hi[v] /= lp->scale[v];
+      }
 }
 
 static void
@@ -209,7 +221,7 @@ price_scale (TgSimplex *lp)
   double largest = 0;
 
   for (guint j = 0; j < lp->cols; j++)
-    largest = fmax (largest, fabs (lp->cost[j] * lp->scale[j]));
+    largest = MAX (largest, fabs (lp->cost[j] * lp->scale[j]));
   lp->price_tolerance = largest > 0 ? PRICE * largest : PRICE;
   lp->priced = FALSE;
 }
@@ -349,7 +361,11 @@ choose_leaving (const TgSimplex *lp, guint k, int dir, gboolean bland, double *s
       double rate = lp->t[i * lp->cols + k] * dir;
 
       if (fabs (rate) > PIVOT)
-        widened = fmin (widened, room (lp, lp->basic[i], rate, bland ? 1e-13 : FEASIBLE));
+        {
+          double r = room (lp, lp->basic[i], rate, bland ? 1e-13 : FEASIBLE);
+
+          widened = MIN (widened, r);
+        }
     }
   if (widened == INF)
     return -1;
@@ -368,7 +384,7 @@ choose_leaving (const TgSimplex *lp, guint k, int dir, gboolean bland, double *s
         continue;
       chosen = (int) i;
       largest = fabs (rate);
-      *step = fmax (r, 0);
+      *step = MAX (r, 0);
     }
   return chosen;
 }
@@ -529,8 +545,8 @@ tg_simplex_solve (TgSimplex *lp)
 
       if (!phase1 && !lp->priced)
         compute_prices (lp);
-      k = choose_entering (lp, phase1 ? lp->slope : lp->price,
-                           phase1 ? PRICE : lp->price_tolerance, bland, &dir);
+      k = choose_entering (lp, phase1 ? lp->slope : lp->price, phase1 ? PRICE : lp->price_tolerance,
+                           bland, &dir);
       if (k < 0 && !fresh)
         {
           basic_values (lp);

@@ -33,7 +33,9 @@ void tg_simplex_set_column (TgSimplex *lp, guint col, double lo, double hi);
 void tg_simplex_set_row (TgSimplex *lp, guint row, double lo, double hi);
 void tg_simplex_set_coefficient (TgSimplex *lp, guint row, guint col, double value);
 
-/* Feasibility tolerance 1e-9 of the scaled problem; deterministic (Dantzig, then Bland). */
+/* Feasibility tolerance 1e-9 of the scaled problem; deterministic (Dantzig, then Bland).  After the
+ * first call only costs may be set until tg_simplex_reset(); the next call goes on from the present
+ * basis. */
 TgSimplexStatus tg_simplex_solve (TgSimplex *lp);
 
 /* After TG_SIMPLEX_OPTIMAL. */
@@ -55,8 +57,7 @@ gboolean tg_simplex_row_forced (const TgSimplex *lp, guint row);
  * tg_simplex_hold:
  *
  * After TG_SIMPLEX_OPTIMAL: from here on only optimal solutions count.  The costs are 0 again; set
- * new ones and solve again from the present basis to choose among the optimal solutions.  Bounds
- * and coefficients cannot be set any more until tg_simplex_reset().
+ * new ones and solve again to choose among the optimal solutions.
  */
 void tg_simplex_hold (TgSimplex *lp);
 

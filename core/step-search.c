@@ -34,6 +34,7 @@ typedef struct
   guint now[TG_PLAN_MAX_ZONES];
   guint used;   /* of the best */
   double share; /* of the best */
+  gboolean first;
   gboolean done;
 } Search;
 
@@ -104,10 +105,9 @@ record (Search *s)
         share = fmax (share, amount / part->capacity_g[j]);
         used++;
       }
-  if (s->out->found &&
-      (cost > s->out->cost + SAME ||
-       (cost > s->out->cost - SAME &&
-        (used > s->used || (used == s->used && share >= s->share - SAME)))))
+  if (s->out->found && (cost > s->out->cost + SAME ||
+                        (cost > s->out->cost - SAME &&
+                         (used > s->used || (used == s->used && share >= s->share - SAME)))))
     return;
   s->out->found = TRUE;
   s->out->cost = cost;
@@ -172,7 +172,11 @@ lower_y (const Strip *strip, double x)
   double y = 0;
 
   for (guint l = 0; l < strip->n_lower; l++)
-    y = fmax (y, strip->lower[l].slope * x + strip->lower[l].base);
+    {
+      double bound = strip->lower[l].slope * x + strip->lower[l].base;
+
+      y = MAX (y, bound);
+    }
   return y;
 }
 
@@ -182,7 +186,11 @@ upper_y (const Strip *strip, double x)
   double y = INF;
 
   for (guint u = 0; u < strip->n_upper; u++)
-    y = fmin (y, strip->upper[u].slope * x + strip->upper[u].base);
+    {
+      double bound = strip->upper[u].slope * x + strip->upper[u].base;
+
+      y = MIN (y, bound);
+    }
   return y;
 }
 
@@ -230,8 +238,8 @@ scan (Search *s, const Strip *strip, guint x, guint y, double from, int way, dou
       double least = lower_y (strip, k);
       double whole = ceil (least - WHOLE);
 
-      if (s->out->found && base_cost + step * (part->cost[x] * k + part->cost[y] * least) >
-                               s->out->cost + SAME)
+      if (s->out->found &&
+          base_cost + step * (part->cost[x] * k + part->cost[y] * least) > s->out->cost + SAME)
         return;
       if (s->out->found && ++ties > TIES)
         return;
@@ -360,11 +368,14 @@ search_open (
   int chosen;
   guint zone;
 
+  /* the first node is free: one or two zones are always searched to the end */
+  if (s->done || (s->out->nodes == 0 && !s->first))
+    return FALSE;
+  if (!s->first)
+    s->out->nodes--;
+  s->first = FALSE;
   if (n <= 2)
     return last_pair (s, open[0], open[n - 1], lo, hi, base_cost);
-  if (s->done || s->out->nodes == 0)
-    return FALSE;
-  s->out->nodes--;
   if (!relax (s, open, n, lo, hi, &cost) || hopeless (s, base_cost + cost))
     return FALSE;
   chosen = largest_broken (s, open, n, &amount);
@@ -393,7 +404,7 @@ search_open (
 void
 tg_step_search_run (TgStepSearch *search, TgSimplex *lp, guint zones, double lower_bound)
 {
-  Search s = { .out = search, .lp = lp, .lower_bound = lower_bound };
+  Search s = { .out = search, .lp = lp, .lower_bound = lower_bound, .first = TRUE };
   double lo[TG_PLAN_MAX_ROWS], hi[TG_PLAN_MAX_ROWS];
   guint open[TG_PLAN_MAX_ZONES];
   guint n = 0;

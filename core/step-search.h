@@ -20,8 +20,8 @@ G_BEGIN_DECLS
  * @found: steps and cost are a plan; one that is put in beforehand is only replaced by a better
  * @cost: Σ cost × amount
  * @steps: by zone
- * @nodes: linear programmes that may still be solved; 0 after the search: it was cut short, the
- *   plan may not be the cheapest, or there may be one that was not found
+ * @nodes: sub-problems that may still be looked at; 0 after the search: it was cut short, the plan
+ *   may not be the cheapest, or there may be one that was not found
  */
 typedef struct
 {

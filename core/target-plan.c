@@ -18,6 +18,8 @@
 #include <string.h>
 
 #define SAME 1e-9
+#define INF ((double) INFINITY)
+#define N_NEIGHBOURS 9
 #define FINEST_G 0.001 /* a TgMass is a whole number of these */
 
 typedef enum
@@ -26,6 +28,14 @@ typedef enum
   ELASTIC,   /* two slack columns for each row, at the end */
   TOLERANCE, /* one column more: the tolerance of a row */
 } Form;
+
+/* Whole targets, with the least cost of every part there. */
+typedef struct
+{
+  double target[TG_PLAN_MAX_ROWS];
+  double *bound;
+  double sum;
+} Candidate;
 
 static guint
 first_zone (const TgTargetProblem *problem, guint part)
@@ -87,7 +97,7 @@ load_set (const TgTargetProblem *problem, Form form)
     if (problem->fixed[r])
       tg_simplex_set_column (lp, r, 0, 0);
     else
-      tg_simplex_set_column (lp, r, (double) -INFINITY, (double) INFINITY);
+      tg_simplex_set_column (lp, r, -INF, INF);
   for (guint i = 0; i < problem->n_parts; i++)
     {
       const TgPlanPart *part = &problem->parts[i];
@@ -185,24 +195,53 @@ plan_part (const TgTargetProblem *problem,
   tg_removal_plan_solve (lp, &problem->parts[i], target, hi, step_g, plan);
 }
 
-/* Cost of the set at @target if every part is READY and it stays below @limit, else INFINITY. */
+/* Least cost of every part at @target into @bound; returns their sum. */
+static double
+bound_parts (const TgTargetProblem *problem, TgSimplex *lp, const double *target, double *bound)
+{
+  double sum = 0;
+
+  for (guint i = 0; i < problem->n_parts && isfinite (sum); i++)
+    {
+      double hi[TG_PLAN_MAX_ROWS] = { 0 };
+
+      for (guint r = 0; r < problem->parts[i].n_rows; r++)
+        hi[r] = target[r] + problem->tolerance_g[r];
+      bound[i] = tg_removal_plan_least_cost (lp, &problem->parts[i], target, hi);
+      sum += bound[i];
+    }
+  return sum;
+}
+
+/* Cost of the set at @target if every part is READY and it stays below @limit, else INFINITY.
+ * @bound: least cost by part.  @suspect is looked at first; the part that fails becomes it. */
 static double
 ready_cost (const TgTargetProblem *problem,
             TgSimplex *lp,
             const double *target,
-            double step_g,
-            double limit)
+            double limit,
+            const double *bound,
+            guint *suspect)
 {
   double cost = 0;
+  guint first = *suspect;
 
-  for (guint i = 0; i < problem->n_parts && cost <= limit; i++)
+  for (guint i = 0; i < problem->n_parts; i++)
+    cost += bound[i];
+  for (guint n = 0; n < problem->n_parts && cost <= limit; n++)
     {
+      guint i = n == 0 ? first : n <= first ? n - 1 : n;
       TgRemovalPlan plan;
 
-      plan_part (problem, lp, i, target, step_g, &plan);
-      cost += plan.status == TG_PLAN_READY ? plan.cost : (double) INFINITY;
+      plan_part (problem, lp, i, target, problem->step_g, &plan);
+      if (plan.status != TG_PLAN_READY)
+        {
+          *suspect = i;
+          return INF;
+        }
+      cost += plan.cost - bound[i];
     }
-  return cost <= limit ? cost : (double) INFINITY;
+  return cost <= limit ? cost : INF;
 }
 
 /* Sum of violations of the set at @target. */
@@ -222,7 +261,7 @@ violation_at (const TgTargetProblem *problem, TgSimplex *lp, const double *targe
   return sum;
 }
 
-/* The @n-th whole target beside @exact, 9 in all; FALSE if it repeats one (fixed rows). */
+/* The @n-th whole target beside @exact; FALSE if it repeats one (fixed rows). */
 static gboolean
 neighbour (const TgTargetProblem *problem, const double *exact, guint n, double *target)
 {
@@ -258,30 +297,66 @@ better (const double *a, double cost_a, const double *b, double cost_b)
   return higher > SAME || (higher > -SAME && a[0] > b[0] + SAME);
 }
 
-/* The best whole targets beside @exact by real plans in steps of @step_g; INFINITY if none. */
+/* The whole targets beside @exact, the one with the lowest bound first. */
+static guint
+sorted_neighbours (const TgTargetProblem *problem,
+                   TgSimplex *lp,
+                   const double *exact,
+                   Candidate *candidates)
+{
+  guint n = 0;
+
+  for (guint k = 0; k < N_NEIGHBOURS; k++)
+    {
+      Candidate c = { .bound = g_new (double, problem->n_parts), .sum = INF };
+      guint at = n;
+
+      if (neighbour (problem, exact, k, c.target))
+        c.sum = bound_parts (problem, lp, c.target, c.bound);
+      if (!isfinite (c.sum))
+        {
+          g_free (c.bound);
+          continue;
+        }
+      for (; at > 0 && candidates[at - 1].sum > c.sum + SAME; at--)
+        candidates[at] = candidates[at - 1];
+      candidates[at] = c;
+      n++;
+    }
+  return n;
+}
+
+/* The whole targets beside @exact with the cheapest plans in whole steps go to @best and their cost
+ * is returned.  INFINITY if no plans do: then @best gets those of the lowest bound, and @within
+ * tells whether there are any. */
 static double
 best_neighbour (const TgTargetProblem *problem,
                 TgSimplex *lp,
                 const double *exact,
-                double step_g,
-                double *best)
+                double *best,
+                gboolean *within)
 {
-  double best_cost = (double) INFINITY;
+  Candidate candidates[N_NEIGHBOURS];
+  guint n = sorted_neighbours (problem, lp, exact, candidates);
+  double best_cost = INF;
+  guint suspect = 0;
 
-  for (guint n = 0; n < 9; n++)
+  *within = n > 0;
+  if (n > 0)
+    memcpy (best, candidates[0].target, sizeof candidates[0].target);
+  for (guint k = 0; k < n && candidates[k].sum <= best_cost + SAME; k++)
     {
-      double target[TG_PLAN_MAX_ROWS];
-      double cost;
+      const Candidate *c = &candidates[k];
+      double cost = ready_cost (problem, lp, c->target, best_cost + SAME, c->bound, &suspect);
 
-      if (!neighbour (problem, exact, n, target))
-        continue;
-      cost = ready_cost (problem, lp, target, step_g, best_cost + SAME);
-      if (isfinite (cost) && (!isfinite (best_cost) || better (target, cost, best, best_cost)))
+      if (isfinite (cost) && (!isfinite (best_cost) || better (c->target, cost, best, best_cost)))
         {
           best_cost = cost;
-          memcpy (best, target, sizeof target);
+          memcpy (best, c->target, sizeof c->target);
         }
     }
+  for (guint k = 0; k < n; k++)
+    g_free (candidates[k].bound);
   return best_cost;
 }
 
@@ -302,29 +377,25 @@ choose_targets (const TgTargetProblem *problem,
                 double *target)
 {
   double found[TG_PLAN_MAX_ROWS] = { 0 };
+  gboolean within;
   double cost;
 
   memcpy (target, exact, sizeof found);
   if (problem->step_g <= 0)
     return TRUE;
-  cost = best_neighbour (problem, lp, exact, problem->step_g, found);
+  cost = best_neighbour (problem, lp, exact, found, &within);
   if (least_cost <= SAME && cost > SAME)
     {
       double down[TG_PLAN_MAX_ROWS] = { 0 };
 
       put_down (problem, exact, down);
-      memcpy (target, violation_at (problem, lp, down) > 0 ? exact : down, sizeof found);
-      if (ready_cost (problem, lp, target, problem->step_g, SAME) <= SAME)
-        return TRUE;
-    }
-  if (isfinite (cost))
-    {
-      memcpy (target, found, sizeof found);
+      if (violation_at (problem, lp, down) <= 0)
+        memcpy (target, down, sizeof down);
       return TRUE;
     }
-  if (isfinite (best_neighbour (problem, lp, exact, 0, found)))
+  if (within)
     memcpy (target, found, sizeof found);
-  return FALSE;
+  return isfinite (cost);
 }
 
 /* Unreachable: whole targets if they are as near as @exact. */
@@ -338,7 +409,7 @@ choose_nearest (const TgTargetProblem *problem,
   memcpy (target, exact, sizeof (double) * TG_PLAN_MAX_ROWS);
   if (problem->step_g <= 0)
     return;
-  for (guint n = 0; n < 9; n++)
+  for (guint n = 0; n < N_NEIGHBOURS; n++)
     {
       double whole[TG_PLAN_MAX_ROWS];
 
@@ -399,7 +470,7 @@ tg_target_plan_solve (const TgTargetProblem *problem, TgRemovalPlan *plans, TgTa
     }
   result->least_cost = least;
   result->status = choose_targets (problem, lp, exact, least, result->target_g) ? TG_PLAN_READY
-                                                                               : TG_PLAN_FINE;
+                                                                                : TG_PLAN_FINE;
   take_plans (problem, lp, plans, result);
 }
 
@@ -414,7 +485,7 @@ tg_target_plan_least_tolerance_g (const TgTargetProblem *problem, guint row)
   g_return_val_if_fail (row < n_rows, -1);
 
   lp = load_set (problem, TOLERANCE);
-  tg_simplex_set_column (lp, tolerance, problem->tolerance_g[row], (double) INFINITY);
+  tg_simplex_set_column (lp, tolerance, problem->tolerance_g[row], INF);
   tg_simplex_set_cost (lp, tolerance, 1);
   for (guint i = 0; i < problem->n_parts; i++)
     {
@@ -423,8 +494,8 @@ tg_target_plan_least_tolerance_g (const TgTargetProblem *problem, guint row)
       double hi = part->weight_g[row] - base_of (problem, row);
 
       /* T + fall ≤ w, and T + fall + tolerance ≥ w in a row of its own */
-      tg_simplex_set_row (lp, i * n_rows + row, (double) -INFINITY, hi);
-      tg_simplex_set_row (lp, rows + i, hi, (double) INFINITY);
+      tg_simplex_set_row (lp, i * n_rows + row, -INF, hi);
+      tg_simplex_set_row (lp, rows + i, hi, INF);
       tg_simplex_set_coefficient (lp, rows + i, row, 1);
       tg_simplex_set_coefficient (lp, rows + i, tolerance, 1);
       for (guint j = 0; j < part->n_zones; j++)

@@ -34,8 +34,9 @@ typedef struct
 
 /**
  * TgTargetPlan:
- * @status: READY: every part READY; FINE: reachable, but some part only without rounding;
- *   UNREACHABLE: no targets do it, the targets are those of the least total violation
+ * @status: READY: every part READY; FINE: reachable, but at every whole target that was looked at
+ *   some part only without rounding, or no whole target is within reach; UNREACHABLE: no targets do
+ *   it, the targets are those of the least total violation
  * @target_g: by row
  * @least_cost: exact optimum of the programme before rounding (READY and FINE)
  * @cost, @total_g: sums over the parts' plans
@@ -64,9 +65,8 @@ typedef struct
  * where it has to: in a set that is even already without any metal (readings are means, so its
  * target may be a whole 0.001 g), and where no whole target is within reach (FINE, UNREACHABLE).
  */
-void tg_target_plan_solve (const TgTargetProblem *problem,
-                           TgRemovalPlan *plans,
-                           TgTargetPlan *result);
+void
+tg_target_plan_solve (const TgTargetProblem *problem, TgRemovalPlan *plans, TgTargetPlan *result);
 
 /**
  * tg_target_plan_least_tolerance_g:

@@ -59,7 +59,7 @@ add_weight (Model *m,
             double base,
             int target,
             int tolerance,
-            gboolean elastic)
+            double penalty)
 {
   int after = add_column (m, 0, GLP_FR, 0, 0);
 
@@ -71,15 +71,15 @@ add_weight (Model *m,
 
   term (m, after, 1);
   term (m, target, -1);
-  if (elastic)
-    term (m, add_column (m, 1, GLP_LO, 0, 0), 1);
+  if (penalty > 0)
+    term (m, add_column (m, penalty, GLP_LO, 0, 0), 1);
   add_row (m, GLP_LO, 0);
 
   term (m, after, 1);
   term (m, target, -1);
   term (m, tolerance, -1);
-  if (elastic)
-    term (m, add_column (m, 1, GLP_LO, 0, 0), -1);
+  if (penalty > 0)
+    term (m, add_column (m, penalty, GLP_LO, 0, 0), -1);
   add_row (m, GLP_UP, 0);
 }
 
@@ -107,6 +107,8 @@ oracle_solve_set (const TgTargetProblem *problem, OracleAim aim, guint row, doub
   guint n_rows = problem->parts[0].n_rows;
   int target[TG_PLAN_MAX_ROWS], tolerance[TG_PLAN_MAX_ROWS];
   const double *base = problem->parts[0].weight_g;
+  double penalty = aim == ORACLE_VIOLATION ? 1 : aim == ORACLE_BOTH ? ORACLE_WEIGHT : 0;
+  gboolean metal = aim == ORACLE_COST || aim == ORACLE_BOTH;
 
   for (guint r = 0; r < n_rows; r++)
     {
@@ -124,9 +126,9 @@ oracle_solve_set (const TgTargetProblem *problem, OracleAim aim, guint row, doub
       int first = glp_get_num_cols (m.lp) + 1;
 
       for (guint j = 0; j < part->n_zones; j++)
-        add_column (&m, aim == ORACLE_COST ? part->cost[j] : 0, GLP_DB, 0, part->capacity_g[j]);
+        add_column (&m, metal ? part->cost[j] : 0, GLP_DB, 0, part->capacity_g[j]);
       for (guint r = 0; r < n_rows; r++)
-        add_weight (&m, part, r, first, base[r], target[r], tolerance[r], aim == ORACLE_VIOLATION);
+        add_weight (&m, part, r, first, base[r], target[r], tolerance[r], penalty);
     }
   return run (&m, value);
 }

@@ -15,7 +15,10 @@ typedef enum
   ORACLE_COST,      /* least cost with every weight in its band */
   ORACLE_VIOLATION, /* least sum of violations */
   ORACLE_TOLERANCE, /* least tolerance of a row, at least the given one */
+  ORACLE_BOTH, /* least violation × ORACLE_WEIGHT + cost: among least violations the least cost */
 } OracleAim;
+
+#define ORACLE_WEIGHT 1000.0
 
 /* FALSE if there is no solution. @row is for ORACLE_TOLERANCE. */
 gboolean oracle_solve_set (const TgTargetProblem *problem, OracleAim aim, guint row, double *value);

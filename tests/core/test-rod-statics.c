@@ -17,11 +17,11 @@ test_effect (void)
   {
     double position, small, big;
   } cases[] = {
-    { 150, 1, 0 },          /* at the small end */
-    { 0, 0, 1 },            /* at the big end */
-    { 75, 0.5, 0.5 },       /* in the middle */
-    { 168, 1.12, -0.12 },   /* pad above the small end: the big end rises */
-    { -30, -0.2, 1.2 },     /* cap side: the small end rises */
+    { 150, 1, 0 },        /* at the small end */
+    { 0, 0, 1 },          /* at the big end */
+    { 75, 0.5, 0.5 },     /* in the middle */
+    { 168, 1.12, -0.12 }, /* pad above the small end: the big end rises */
+    { -30, -0.2, 1.2 },   /* cap side: the small end rises */
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)

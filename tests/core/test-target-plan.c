@@ -323,8 +323,8 @@ test_rods (void)
   NEAR (plans[1].amount_g[1], 2.7, 1e-9);
   NEAR (plans[0].total_g, 0, 1e-9);
 
-  /* Rod B 170.32 / 439.18 with the cap pad alone at hand for both: it raises the small end.  Both
-   * rods differ by what cap metal does, so A gives 0.5 g / 1.2133 … and B nothing. */
+  /* Rod B is rod A after 0.6 g off its cap pad, the only zone of both: its small end is heavier than
+   * A's, so the targets are B's readings, one of them above the lightest, and A loses the 0.6 g. */
   set.parts[0].weight_g[0] = 170;
   set.parts[0].weight_g[1] = 440;
   set.parts[1].weight_g[0] = 170 - 0.6 * cap.small;
@@ -404,6 +404,57 @@ test_whole_targets (void)
         }
     }
   g_assert_cmpuint (seen, >, 400);
+}
+
+/* The whole targets beside the exact ones, each fixed in turn: none is cheaper than what was chosen,
+ * and none that is as cheap is higher. */
+static void
+test_neighbours (void)
+{
+  g_autoptr (GRand) random = g_rand_new_with_seed (29);
+  guint seen = 0, aside = 0;
+
+  for (guint n = 0; n < 400; n++)
+    {
+      Set set, other;
+      TgRemovalPlan plans[MAX_PARTS];
+      TgTargetPlan exact, chosen, result;
+      double highest = 0;
+
+      draw_set (random, 5, 4, &set);
+      solve (&set, plans, &chosen);
+      if (chosen.status != TG_PLAN_READY || chosen.cost == 0)
+        continue;
+      other = set;
+      other.problem.step_g = 0;
+      solve (&other, plans, &exact);
+      seen++;
+      for (int k = 0; k < 9; k++)
+        {
+          other = set;
+          for (guint r = 0; r < 2; r++)
+            {
+              double whole = floor (exact.target_g[r] / 0.1 + 1e-7) + (r ? k / 3 : k % 3) - 1;
+
+              other.problem.fixed[r] = TRUE;
+              if (!set.problem.fixed[r])
+                other.problem.target_g[r] = whole * 0.1;
+            }
+          solve (&other, plans, &result);
+          if (result.status != TG_PLAN_READY)
+            continue;
+          g_assert_cmpfloat (result.cost, >=, chosen.cost - 1e-8);
+          if (result.cost < chosen.cost + 1e-10)
+            highest = fmax (highest, result.target_g[0] + result.target_g[1]);
+        }
+      NEAR (chosen.target_g[0] + chosen.target_g[1], highest, 1e-8);
+      for (guint r = 0; r < set.parts[0].n_rows; r++)
+        aside += !set.problem.fixed[r] &&
+                 fabs (chosen.target_g[r] - floor (exact.target_g[r] / 0.1 + 1e-7) * 0.1) > 0.05;
+    }
+  g_test_message ("chosen beside the first %u times in %u", aside, seen);
+  g_assert_cmpuint (seen, >, 60);
+  g_assert_cmpuint (aside, >, 5);
 }
 
 static void
@@ -510,6 +561,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/target-plan/fine", test_fine);
   g_test_add_func ("/target-plan/rods", test_rods);
   g_test_add_func ("/target-plan/whole-targets", test_whole_targets);
+  g_test_add_func ("/target-plan/neighbours", test_neighbours);
   g_test_add_func ("/target-plan/laws", test_laws);
   g_test_add_func ("/target-plan/highest", test_highest);
   return g_test_run ();
