@@ -162,7 +162,6 @@ report_fault (const Parse *parse, const char *name, GError **error)
     case XML_ERR_DOCUMENT_EMPTY:
       refuse_at (error, name, parse->line, TG_ERROR_SYNTAX, "this is not XML");
       return;
-    case XML_ERR_DOCUMENT_END:
     case XML_ERR_TAG_NOT_FINISHED:
     case XML_ERR_GT_REQUIRED:
     case XML_ERR_LTSLASH_REQUIRED:
