@@ -11,6 +11,8 @@
  * - libxml2 2.9 compares the attributes of one element pairwise, so the distance from one "<" to the
  *   next (which an attribute cannot hold) is bounded before parsing.
  * - The tree takes some thirty times the bytes of the smallest elements, so elements are counted.
+ * - libxml2's own line of an element is vague beyond 65,535, where long journals go, so each element
+ *   carries its line in _private.
  * - Depth is bounded by libxml2 itself (256, without XML_PARSE_HUGE).
  *
  * Does not do: other encodings than UTF-8, mixed content, anything with namespaces but one.
@@ -91,6 +93,8 @@ on_element (void *data,
     }
   parse->start (data, name, prefix, uri, n_namespaces, namespaces, n_attributes, n_defaulted,
                 attributes);
+  if (ctxt->node)
+    ctxt->node->_private = GINT_TO_POINTER (xmlSAX2GetLineNumber (ctxt));
 }
 
 static void
@@ -208,8 +212,7 @@ tg_xml_parse (
   ctxt->sax->comment = NULL;
   ctxt->sax->processingInstruction = NULL;
   ctxt->sax->cdataBlock = NULL; /* as text */
-  doc = xmlCtxtReadMemory (ctxt, data, (int) size, NULL, "UTF-8",
-                           XML_PARSE_NONET | XML_PARSE_BIG_LINES);
+  doc = xmlCtxtReadMemory (ctxt, data, (int) size, NULL, "UTF-8", XML_PARSE_NONET);
   whole = doc && ctxt->wellFormed && !parse.message;
   xmlFreeParserCtxt (ctxt);
 
@@ -224,6 +227,15 @@ tg_xml_parse (
     return g_steal_pointer (&doc);
   g_free (parse.message);
   return NULL;
+}
+
+/* The line that on_element() noted, also for what stands inside an element. */
+static int
+line_of (const xmlNode *node)
+{
+  while (node->type != XML_ELEMENT_NODE && node->parent)
+    node = node->parent;
+  return node->type == XML_ELEMENT_NODE ? GPOINTER_TO_INT (node->_private) : 1;
 }
 
 /* -- the root -------------------------------------------------------------------------------- */
@@ -269,7 +281,7 @@ on_schema_error (void *data, xmlError *fault)
   int *line = data;
 
   if (*line == 0)
-    *line = fault->node ? (int) xmlGetLineNo (fault->node) : fault->line;
+    *line = fault->node ? line_of (fault->node) : fault->line;
 }
 
 static void
@@ -357,7 +369,7 @@ tg_xml_refuse (
   va_start (args, format);
   cause = g_strdup_vprintf (format, args);
   va_end (args);
-  return refuse_at (error, name, (int) xmlGetLineNo (node), code, cause);
+  return refuse_at (error, name, line_of (node), code, cause);
 }
 
 gboolean
@@ -371,7 +383,7 @@ tg_xml_refuse_element (GError **error, const char *name, const xmlNode *node)
 gboolean
 tg_xml_locate (GError **error, const char *name, const xmlNode *node)
 {
-  g_prefix_error (error, "%s:%ld: ", name, xmlGetLineNo (node));
+  g_prefix_error (error, "%s:%d: ", name, line_of (node));
   return FALSE;
 }
 
