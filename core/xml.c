@@ -10,7 +10,8 @@
  *   load; the process-wide entity loader is left alone.
  * - libxml2 2.9 compares the attributes of one element pairwise, so the distance from one "<" to the
  *   next (which an attribute cannot hold) is bounded before parsing.
- * - The tree takes some thirty times the bytes of the smallest elements, so elements are counted.
+ * - The tree takes some thirty times the bytes of the smallest elements and attributes, so both are
+ *   counted.
  * - libxml2's own line of an element is vague beyond 65,535, where long journals go, so each element
  *   carries its line in _private.
  * - Depth is bounded by libxml2 itself (256, without XML_PARSE_HUGE).
@@ -28,6 +29,8 @@
 #include "storable.h"
 
 #define MAX_TAG_BYTES (64 * 1024)
+#define MAX_ATTRIBUTES 64  /* of one element */
+#define MEAN_ATTRIBUTES 12 /* over all elements that there may be */
 
 static void
 prepare_libxml (void)
@@ -49,7 +52,9 @@ typedef struct
 {
   startElementNsSAX2Func start;
   guint elements;
+  guint attributes;
   guint max_elements;
+  gboolean too_many;
   gboolean doctype;
   int line;
   int code;
@@ -84,10 +89,16 @@ on_element (void *data,
   xmlParserCtxt *ctxt = data;
   Parse *parse = ctxt->_private;
 
-  if (++parse->elements > parse->max_elements)
+  if (parse->too_many)
+    return;
+  parse->elements++;
+  parse->attributes += (guint) (n_attributes + n_namespaces);
+  if (parse->elements > parse->max_elements ||
+      parse->attributes > MEAN_ATTRIBUTES * parse->max_elements ||
+      n_attributes + n_namespaces > MAX_ATTRIBUTES)
     {
-      if (parse->elements == parse->max_elements + 1)
-        parse->line = xmlSAX2GetLineNumber (ctxt);
+      parse->too_many = TRUE;
+      parse->line = xmlSAX2GetLineNumber (ctxt);
       xmlStopParser (ctxt);
       return;
     }
@@ -219,8 +230,9 @@ tg_xml_parse (
   if (parse.doctype)
     refuse_at (error, name, parse.line, TG_ERROR_UNSAFE,
                "a document type (DOCTYPE) is not accepted");
-  else if (parse.elements > parse.max_elements)
-    refuse_at (error, name, parse.line, TG_ERROR_SIZE, "more elements than any real file has");
+  else if (parse.too_many)
+    refuse_at (error, name, parse.line, TG_ERROR_SIZE,
+               "more elements or attributes than any real file has");
   else if (!whole)
     report_fault (&parse, name, error);
   else
