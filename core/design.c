@@ -358,8 +358,9 @@ check_fields (const TgDesign *design,
       if (!isfinite (value) || value < fields[i].min || value > fields[i].max)
         {
           g_set_error (error, TG_ERROR, TG_ERROR_RANGE,
-                       "design “%s”%s: %s is %g %s, possible is %g to %g", design->id, thing,
-                       fields[i].name, value, fields[i].unit, fields[i].min, fields[i].max);
+                       "design “%s”%s: %s is %g%s%s, possible is %g to %g", design->id, thing,
+                       fields[i].name, value, fields[i].unit[0] ? " " : "", fields[i].unit,
+                       fields[i].min, fields[i].max);
           return FALSE;
         }
     }

@@ -193,13 +193,13 @@ const TgField *tg_design_zone_fields (guint *n);
 static inline double *
 tg_field_ptr (const TgField *field, gpointer base)
 {
-  return (double *) ((char *) base + field->offset);
+  return (double *) G_STRUCT_MEMBER_P (base, field->offset);
 }
 
 static inline double
 tg_field_get (const TgField *field, gconstpointer base)
 {
-  return *(const double *) ((const char *) base + field->offset);
+  return *(const double *) G_STRUCT_MEMBER_P (base, field->offset);
 }
 
 TgDesign *tg_design_new (TgPartKind kind);

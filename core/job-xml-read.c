@@ -116,12 +116,42 @@ read_setup_child (xmlNode *node, const char *file, TgSetup *setup, GError **erro
   return tg_xml_refuse_element (error, file, node);
 }
 
+/* Which of the things that a setup has once each element is; 0 for designs and parts. */
+static guint
+single_bit (const xmlNode *node)
+{
+  xmlAttr *band = xmlHasNsProp ((xmlNode *) node, BAD_CAST "band", NULL);
+  TgBand which;
+
+  if (tg_xml_is (node, "engine"))
+    return 1u << TG_N_BANDS;
+  if (tg_xml_is (node, "scale"))
+    return 2u << TG_N_BANDS;
+  if (tg_xml_is (node, "tolerance") && band && tg_band_from_word (tg_xml_value (band), &which))
+    return 1u << which;
+  return 0;
+}
+
+static gboolean
+check_singles (xmlNode *node, const char *file, guint seen, GError **error)
+{
+  static const char *const missing[] = { "tolerance for the small ends",
+                                         "tolerance for the big ends", "tolerance for the pistons",
+                                         "engine", "scale" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (missing); i++)
+    if (!(seen & (1u << i)))
+      return tg_xml_refuse (error, file, node, TG_ERROR_SYNTAX, "the setup has no %s", missing[i]);
+  return TRUE;
+}
+
 static TgSetup *
 read_setup (xmlNode *node, const char *file, GError **error)
 {
   TgXmlTaker taker = { file, node, 0 };
   const char *name = tg_xml_need (&taker, "name", error);
   g_autoptr (TgSetup) setup = tg_setup_new ();
+  guint seen = 0;
 
   if (!name || !tg_xml_finish (&taker, error))
     return NULL;
@@ -132,6 +162,13 @@ read_setup (xmlNode *node, const char *file, GError **error)
   setup->resolution = 1;
   for (xmlNode *child = tg_xml_first (node); child; child = tg_xml_next (child))
     {
+      if (seen & single_bit (child))
+        {
+          tg_xml_refuse (error, file, child, TG_ERROR_DUPLICATE, "a second “%s” of the same kind",
+                         (const char *) child->name);
+          return NULL;
+        }
+      seen |= single_bit (child);
       if (!read_setup_child (child, file, setup, error))
         return NULL;
       if (!tg_setup_check_so_far (setup, error))
@@ -140,6 +177,8 @@ read_setup (xmlNode *node, const char *file, GError **error)
           return NULL;
         }
     }
+  if (!check_singles (node, file, seen, error))
+    return NULL;
   if (!tg_setup_check (setup, error))
     {
       tg_xml_locate (error, file, node);
@@ -313,7 +352,7 @@ tg_job_xml_parse (const char *data, gsize size, const char *name, GError **error
   if (job && !fits)
     {
       g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX,
-                   "%s:%d: something stands here that does not belong in a job file", name,
+                   "%s:%d: what stands here, or its order, does not fit a job file", name,
                    MAX (line, 1));
       return NULL;
     }

@@ -100,8 +100,10 @@ check_weighing (const TgPart *part, const TgEvent *event, GError **error)
     return FALSE;
   if ((part->design->kind == TG_PART_PISTON && end) || end != (event->way != TG_WAY_ANY))
     {
-      g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "“%s” has no %s, %s", event->part,
-                   tg_figure_to_word (event->figure), tg_way_to_word (event->way));
+      g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "a weighing of “%s” cannot be of the %s%s%s",
+                   event->part, tg_figure_to_word (event->figure),
+                   event->way == TG_WAY_ANY ? " without saying which way up" : ", ",
+                   tg_way_label (event->way));
       return FALSE;
     }
   return TRUE;

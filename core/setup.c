@@ -507,8 +507,9 @@ read_number (const char *value, const TgField *field, double *number, GError **e
     }
   if (read < field->min || read > field->max)
     {
-      g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "%s is %g %s, possible is %g to %g",
-                   field->label, read, field->unit, field->min, field->max);
+      g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "%s is %g%s%s, possible is %g to %g",
+                   field->label, read, field->unit[0] ? " " : "", field->unit, field->min,
+                   field->max);
       return FALSE;
     }
   *number = read;

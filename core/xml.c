@@ -10,7 +10,10 @@
  *   load; the process-wide entity loader is left alone.
  * - libxml2 2.9 compares the attributes of one element pairwise, so the distance from one "<" to the
  *   next (which an attribute cannot hold) is bounded before parsing.
- * - The tree takes some thirty times the bytes of the smallest elements, so elements are counted.
+ * - The tree takes some thirty times the bytes of the smallest elements and attributes, so both are
+ *   counted.
+ * - libxml2's own line of an element is vague beyond 65,535, where long journals go, so each element
+ *   carries its line in _private.
  * - Depth is bounded by libxml2 itself (256, without XML_PARSE_HUGE).
  *
  * Does not do: other encodings than UTF-8, mixed content, anything with namespaces but one.
@@ -26,6 +29,8 @@
 #include "storable.h"
 
 #define MAX_TAG_BYTES (64 * 1024)
+#define MAX_ATTRIBUTES 64  /* of one element */
+#define MEAN_ATTRIBUTES 12 /* over all elements that there may be */
 
 static void
 prepare_libxml (void)
@@ -47,7 +52,9 @@ typedef struct
 {
   startElementNsSAX2Func start;
   guint elements;
+  guint attributes;
   guint max_elements;
+  gboolean too_many;
   gboolean doctype;
   int line;
   int code;
@@ -82,15 +89,23 @@ on_element (void *data,
   xmlParserCtxt *ctxt = data;
   Parse *parse = ctxt->_private;
 
-  if (++parse->elements > parse->max_elements)
+  if (parse->too_many)
+    return;
+  parse->elements++;
+  parse->attributes += (guint) (n_attributes + n_namespaces);
+  if (parse->elements > parse->max_elements ||
+      parse->attributes > MEAN_ATTRIBUTES * parse->max_elements ||
+      n_attributes + n_namespaces > MAX_ATTRIBUTES)
     {
-      if (parse->elements == parse->max_elements + 1)
-        parse->line = xmlSAX2GetLineNumber (ctxt);
+      parse->too_many = TRUE;
+      parse->line = xmlSAX2GetLineNumber (ctxt);
       xmlStopParser (ctxt);
       return;
     }
   parse->start (data, name, prefix, uri, n_namespaces, namespaces, n_attributes, n_defaulted,
                 attributes);
+  if (ctxt->node)
+    ctxt->node->_private = GINT_TO_POINTER (xmlSAX2GetLineNumber (ctxt));
 }
 
 static void
@@ -162,7 +177,6 @@ report_fault (const Parse *parse, const char *name, GError **error)
     case XML_ERR_DOCUMENT_EMPTY:
       refuse_at (error, name, parse->line, TG_ERROR_SYNTAX, "this is not XML");
       return;
-    case XML_ERR_DOCUMENT_END:
     case XML_ERR_TAG_NOT_FINISHED:
     case XML_ERR_GT_REQUIRED:
     case XML_ERR_LTSLASH_REQUIRED:
@@ -209,22 +223,31 @@ tg_xml_parse (
   ctxt->sax->comment = NULL;
   ctxt->sax->processingInstruction = NULL;
   ctxt->sax->cdataBlock = NULL; /* as text */
-  doc = xmlCtxtReadMemory (ctxt, data, (int) size, NULL, "UTF-8",
-                           XML_PARSE_NONET | XML_PARSE_BIG_LINES);
+  doc = xmlCtxtReadMemory (ctxt, data, (int) size, NULL, "UTF-8", XML_PARSE_NONET);
   whole = doc && ctxt->wellFormed && !parse.message;
   xmlFreeParserCtxt (ctxt);
 
   if (parse.doctype)
     refuse_at (error, name, parse.line, TG_ERROR_UNSAFE,
                "a document type (DOCTYPE) is not accepted");
-  else if (parse.elements > parse.max_elements)
-    refuse_at (error, name, parse.line, TG_ERROR_SIZE, "more elements than any real file has");
+  else if (parse.too_many)
+    refuse_at (error, name, parse.line, TG_ERROR_SIZE,
+               "more elements or attributes than any real file has");
   else if (!whole)
     report_fault (&parse, name, error);
   else
     return g_steal_pointer (&doc);
   g_free (parse.message);
   return NULL;
+}
+
+/* The line that on_element() noted, also for what stands inside an element. */
+static int
+line_of (const xmlNode *node)
+{
+  while (node->type != XML_ELEMENT_NODE && node->parent)
+    node = node->parent;
+  return node->type == XML_ELEMENT_NODE ? GPOINTER_TO_INT (node->_private) : 1;
 }
 
 /* -- the root -------------------------------------------------------------------------------- */
@@ -270,7 +293,7 @@ on_schema_error (void *data, xmlError *fault)
   int *line = data;
 
   if (*line == 0)
-    *line = fault->node ? (int) xmlGetLineNo (fault->node) : fault->line;
+    *line = fault->node ? line_of (fault->node) : fault->line;
 }
 
 static void
@@ -358,7 +381,7 @@ tg_xml_refuse (
   va_start (args, format);
   cause = g_strdup_vprintf (format, args);
   va_end (args);
-  return refuse_at (error, name, (int) xmlGetLineNo (node), code, cause);
+  return refuse_at (error, name, line_of (node), code, cause);
 }
 
 gboolean
@@ -372,7 +395,7 @@ tg_xml_refuse_element (GError **error, const char *name, const xmlNode *node)
 gboolean
 tg_xml_locate (GError **error, const char *name, const xmlNode *node)
 {
-  g_prefix_error (error, "%s:%ld: ", name, xmlGetLineNo (node));
+  g_prefix_error (error, "%s:%d: ", name, line_of (node));
   return FALSE;
 }
 

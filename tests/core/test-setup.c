@@ -1,2 +1,425 @@
+/* test-setup.c: what a job starts from, its values by path, its limits
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
 #include <glib.h>
-int main (int argc, char **argv) { g_test_init (&argc, &argv, NULL); return g_test_run (); }
+#include <string.h>
+
+#include "error.h"
+#include "library.h"
+#include "setup.h"
+#include "storable.h"
+
+static TgSetup *
+bench_setup (void)
+{
+  g_autoptr (TgLibrary) library = tg_library_load (NULL);
+  TgSetup *setup = tg_setup_new ();
+  static const char *const ids[] = { "rod-i", "piston-full" };
+
+  g_free (setup->name);
+  setup->name = g_strdup ("Bench");
+  setup->cylinders = 4;
+  setup->resolution = 100;
+  setup->capacity = 2000 * TG_MASS_G;
+  for (guint band = 0; band < TG_N_BANDS; band++)
+    setup->tolerance[band] = 500;
+  for (guint i = 0; i < G_N_ELEMENTS (ids); i++)
+    {
+      TgDesign *design = tg_design_copy (tg_library_find_design (library, ids[i]));
+
+      tg_setup_add_design (setup, design);
+      tg_setup_add_set (setup, design);
+    }
+  return setup;
+}
+
+static void
+test_good (void)
+{
+  g_autoptr (TgSetup) setup = bench_setup ();
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (tg_setup_check (setup, &error));
+  g_assert_no_error (error);
+  g_assert_cmpuint (setup->parts->len, ==, 8);
+  g_assert_cmpstr (tg_setup_find_part (setup, "rod-3", NULL)->name, ==, "Rod 3");
+  g_assert_cmpuint (tg_setup_find_part (setup, "piston-4", NULL)->bore, ==, 4);
+  g_assert_null (tg_setup_find_part (setup, "rod-5", NULL));
+  g_assert_true (tg_setup_has_kind (setup, TG_PART_PISTON));
+}
+
+static void
+break_cylinders (TgSetup *setup)
+{
+  setup->cylinders = 25;
+}
+
+static void
+break_no_cylinders (TgSetup *setup)
+{
+  setup->cylinders = 0;
+}
+
+static void
+break_resolution (TgSetup *setup)
+{
+  setup->resolution = 0;
+}
+
+static void
+break_capacity (TgSetup *setup)
+{
+  setup->capacity = 999;
+}
+
+static void
+break_tolerance (TgSetup *setup)
+{
+  setup->tolerance[TG_BAND_PISTON] = -1;
+}
+
+static void
+break_no_parts (TgSetup *setup)
+{
+  g_ptr_array_set_size (setup->parts, 0);
+}
+
+static void
+break_many_parts (TgSetup *setup)
+{
+  for (guint i = 0; i < 41; i++)
+    {
+      g_autofree char *id = g_strdup_printf ("more-%u", i);
+
+      tg_setup_add_part (setup, id, "", g_ptr_array_index (setup->designs, 0), 1);
+    }
+}
+
+static void
+break_bore (TgSetup *setup)
+{
+  tg_setup_part (setup, 0)->bore = 5;
+}
+
+static void
+break_part_twice (TgSetup *setup)
+{
+  tg_setup_add_part (setup, "rod-1", "", g_ptr_array_index (setup->designs, 0), 1);
+}
+
+static void
+break_part_dot (TgSetup *setup)
+{
+  tg_setup_add_part (setup, "rod.9", "", g_ptr_array_index (setup->designs, 0), 1);
+}
+
+static void
+break_part_name (TgSetup *setup)
+{
+  tg_setup_add_part (setup, "rod-9", "\x01", g_ptr_array_index (setup->designs, 0), 1);
+}
+
+static void
+break_design_twice (TgSetup *setup)
+{
+  tg_setup_add_design (setup, tg_design_copy (g_ptr_array_index (setup->designs, 0)));
+}
+
+static void
+break_zone_twice (TgSetup *setup)
+{
+  TgDesign *design = g_ptr_array_index (setup->designs, 0);
+
+  g_ptr_array_add (design->zones, tg_zone_copy (tg_design_zone (design, 0)));
+}
+
+static void
+break_zone_kind (TgSetup *setup)
+{
+  tg_design_zone (g_ptr_array_index (setup->designs, 0), 0)->place = TG_PLACE_SKIRT_FACE;
+}
+
+static void
+break_eyes (TgSetup *setup)
+{
+  ((TgDesign *) g_ptr_array_index (setup->designs, 0))->rod.centres = 50;
+}
+
+static void
+break_density (TgSetup *setup)
+{
+  ((TgDesign *) g_ptr_array_index (setup->designs, 0))->density = 0.1 / 0.0;
+}
+
+static void
+break_name (TgSetup *setup)
+{
+  g_free (setup->name);
+  setup->name = g_strdup ("\xff");
+}
+
+static void
+break_long_name (TgSetup *setup)
+{
+  g_free (setup->name);
+  setup->name = g_strnfill (TG_STORABLE_NAME + 1, 'n');
+}
+
+static void
+test_bad (void)
+{
+  static const struct
+  {
+    void (*spoil) (TgSetup *setup);
+    int code;
+    const char *says;
+  } rows[] = {
+    { break_cylinders, TG_ERROR_RANGE, "25 cylinders" },
+    { break_no_cylinders, TG_ERROR_RANGE, "0 cylinders" },
+    { break_resolution, TG_ERROR_RANGE, "step of the scale is 0 g" },
+    { break_capacity, TG_ERROR_RANGE, "capacity of the scale is 0.999 g" },
+    { break_tolerance, TG_ERROR_RANGE, "tolerance of the pistons is -0.001 g" },
+    { break_no_parts, TG_ERROR_RANGE, "0 parts" },
+    { break_many_parts, TG_ERROR_RANGE, "49 parts" },
+    { break_bore, TG_ERROR_RANGE, "“rod-1” belongs to bore 5 of 4" },
+    { break_part_twice, TG_ERROR_DUPLICATE, "two parts are called “rod-1”" },
+    { break_part_dot, TG_ERROR_SYNTAX, "“rod.9”" },
+    { break_part_name, TG_ERROR_SYNTAX, "control character (U+0001)" },
+    { break_design_twice, TG_ERROR_DUPLICATE, "two designs are called “rod-i”" },
+    { break_zone_twice, TG_ERROR_DUPLICATE, "two zones are called “small-pad”" },
+    { break_zone_kind, TG_ERROR_RANGE, "a rod has no place “skirt-face”" },
+    { break_eyes, TG_ERROR_RANGE, "eyes overlap" },
+    { break_density, TG_ERROR_RANGE, "density" },
+    { break_name, TG_ERROR_SYNTAX, "not UTF-8" },
+    { break_long_name, TG_ERROR_RANGE, "201 bytes" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (TgSetup) setup = bench_setup ();
+      g_autoptr (GError) error = NULL;
+
+      rows[i].spoil (setup);
+      g_assert_false (tg_setup_check (setup, &error));
+      g_test_message ("%s", error->message);
+      g_assert_error (error, TG_ERROR, rows[i].code);
+      g_assert_nonnull (strstr (error->message, rows[i].says));
+    }
+}
+
+static void
+test_so_far (void)
+{
+  g_autoptr (TgSetup) setup = bench_setup ();
+
+  break_no_parts (setup);
+  g_assert_true (tg_setup_check_so_far (setup, NULL));
+  g_assert_false (tg_setup_check (setup, NULL));
+}
+
+/* Sets @path to @value and reads it back, then the old value, then that nothing else changed. */
+static void
+assert_sets (TgSetup *setup, const char *path, const char *value)
+{
+  g_autoptr (TgSetup) before = tg_setup_copy (setup);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *old = tg_setup_get (setup, path);
+  g_autofree char *now = NULL;
+  g_autofree char *label = tg_setup_describe (setup, path);
+
+  g_test_message ("%s", label);
+  g_assert_nonnull (old);
+  g_assert_cmpstr (label, !=, path);
+  g_assert_true (tg_setup_check_value (setup, path, value, &error));
+  g_assert_true (tg_setup_set (setup, path, value, &error));
+  g_assert_no_error (error);
+  now = tg_setup_get (setup, path);
+  g_assert_cmpstr (now, ==, value);
+  g_assert_cmpint (tg_setup_equal (setup, before), ==, strcmp (old, value) == 0);
+  g_assert_true (tg_setup_set (setup, path, old, &error));
+  g_assert_no_error (error);
+  g_assert_true (tg_setup_equal (setup, before));
+}
+
+/* A value near the present one, so that the part stays possible. */
+static void
+assert_sets_fields (TgSetup *setup, const char *prefix, const TgField *fields, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *path = g_strdup_printf ("%s.%s", prefix, fields[i].name);
+      g_autofree char *present = tg_setup_get (setup, path);
+      char value[TG_STORABLE_NUMBER_SIZE];
+
+      tg_storable_format_number (g_ascii_strtod (present, NULL) + 0.125, value);
+      assert_sets (setup, path, value);
+    }
+}
+
+static void
+test_every_path (void)
+{
+  static const char *const plain[][2] = {
+    { "name", "Other name" },
+    { "resolution", "0.05" },
+    { "capacity", "5000" },
+    { "capacity", "0" },
+    { "tolerance.rod-small", "0.25" },
+    { "tolerance.rod-big", "0" },
+    { "tolerance.piston", "1000" },
+    { "rod-i.material", "Steel 4130" },
+    { "rod-i.metal", "titanium" },
+    { "rod-i.density", "4.43" },
+    { "piston-full.density", "2.6875" },
+    { "rod-i.cap-pad.use", "no" },
+    { "rod-i.beam-edges.use", "yes" },
+    { "rod-i.beam.use", "no" },
+    { "rod-i.cap-pad.capacity", "3.5" },
+    { "piston-full.boss-feet.capacity", "1.25" },
+  };
+  g_autoptr (TgSetup) setup = bench_setup ();
+  guint n;
+  const TgField *fields;
+
+  for (guint i = 0; i < G_N_ELEMENTS (plain); i++)
+    assert_sets (setup, plain[i][0], plain[i][1]);
+  fields = tg_design_rod_fields (&n);
+  assert_sets_fields (setup, "rod-i", fields, n);
+  fields = tg_design_piston_fields (&n);
+  assert_sets_fields (setup, "piston-full", fields, n);
+  fields = tg_design_zone_fields (&n);
+  assert_sets_fields (setup, "rod-i.cap-pad", fields, n);
+  assert_sets_fields (setup, "piston-full.skirt-foot", fields, n);
+}
+
+static void
+test_refused (void)
+{
+  static const struct
+  {
+    const char *path;
+    const char *value;
+    int code;
+    gboolean by_itself; /* refused whatever the other values are */
+  } rows[] = {
+    { "nothing", "1", TG_ERROR_UNKNOWN, TRUE },
+    { "", "1", TG_ERROR_UNKNOWN, TRUE },
+    { "rod-i", "1", TG_ERROR_UNKNOWN, TRUE },
+    { "rod-i.colour", "1", TG_ERROR_UNKNOWN, TRUE },
+    { "rod-i.crown", "7", TG_ERROR_UNKNOWN, TRUE },
+    { "rod-i.cap-pad.colour", "1", TG_ERROR_UNKNOWN, TRUE },
+    { "rod-i.roof.area", "1", TG_ERROR_UNKNOWN, TRUE },
+    { "rod-i.cap-pad.area.more", "1", TG_ERROR_UNKNOWN, TRUE },
+    { "tolerance.crank", "1", TG_ERROR_UNKNOWN, TRUE },
+    { "rod-i.centres", "long", TG_ERROR_SYNTAX, TRUE },
+    { "rod-i.centres", "", TG_ERROR_SYNTAX, TRUE },
+    { "rod-i.centres", "nan", TG_ERROR_SYNTAX, TRUE },
+    { "rod-i.centres", "inf", TG_ERROR_SYNTAX, TRUE },
+    { "rod-i.centres", "0x96", TG_ERROR_SYNTAX, TRUE },
+    { "rod-i.centres", "150 mm", TG_ERROR_SYNTAX, TRUE },
+    { "rod-i.centres", "150,5", TG_ERROR_SYNTAX, TRUE },
+    { "rod-i.centres", "5000", TG_ERROR_RANGE, TRUE },
+    { "rod-i.centres", "50", TG_ERROR_RANGE, FALSE },
+    { "rod-i.big-bore", "74", TG_ERROR_RANGE, FALSE },
+    { "rod-i.cap-pad", "0", TG_ERROR_RANGE, FALSE },
+    { "rod-i.metal", "wood", TG_ERROR_SYNTAX, TRUE },
+    { "rod-i.material", "\x02", TG_ERROR_SYNTAX, TRUE },
+    { "rod-i.cap-pad.use", "maybe", TG_ERROR_SYNTAX, TRUE },
+    { "rod-i.beam.use", "yes", TG_ERROR_RANGE, TRUE },
+    { "rod-i.cap-pad.capacity", "-1", TG_ERROR_RANGE, TRUE },
+    { "piston-full.compression-height", "62", TG_ERROR_RANGE, FALSE },
+    { "resolution", "0", TG_ERROR_RANGE, TRUE },
+    { "resolution", "fine", TG_ERROR_SYNTAX, TRUE },
+    { "capacity", "0.5", TG_ERROR_RANGE, TRUE },
+    { "tolerance.piston", "1000.001", TG_ERROR_RANGE, TRUE },
+  };
+  g_autoptr (TgSetup) setup = bench_setup ();
+  g_autoptr (TgSetup) before = NULL;
+
+  /* a value that ten digits cannot hold: putting it back must be exact */
+  ((TgDesign *) g_ptr_array_index (setup->designs, 0))->rod.centres = 150 + 1.0 / 3;
+  ((TgDesign *) g_ptr_array_index (setup->designs, 0))->rod.big_bore = 56 + 1.0 / 7;
+  before = tg_setup_copy (setup);
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (GError) error = NULL;
+
+      g_test_message ("%s = %s", rows[i].path, rows[i].value);
+      g_assert_cmpint (tg_setup_check_value (setup, rows[i].path, rows[i].value, NULL), ==,
+                       !rows[i].by_itself);
+      g_assert_false (tg_setup_set (setup, rows[i].path, rows[i].value, &error));
+      g_assert_error (error, TG_ERROR, rows[i].code);
+      g_assert_true (g_utf8_validate (error->message, -1, NULL));
+      g_assert_true (tg_setup_equal (setup, before));
+    }
+}
+
+/* Law: a copy is equal and stands on its own; every single change makes it unequal. */
+static void
+test_copy (void)
+{
+  g_autoptr (TgSetup) setup = bench_setup ();
+  g_autoptr (TgSetup) copy = tg_setup_copy (setup);
+
+  g_assert_true (tg_setup_equal (setup, copy));
+  g_assert_true (tg_setup_part (copy, 0)->design != tg_setup_part (setup, 0)->design);
+  g_assert_true (tg_setup_part (copy, 0)->design == g_ptr_array_index (copy->designs, 0));
+  tg_setup_part (copy, 2)->bore = 1;
+  g_assert_false (tg_setup_equal (setup, copy));
+  tg_setup_part (copy, 2)->bore = 3;
+  g_assert_true (tg_setup_equal (setup, copy));
+  ((TgDesign *) g_ptr_array_index (copy->designs, 0))->fracture_split = TRUE;
+  g_assert_false (tg_setup_equal (setup, copy));
+  ((TgDesign *) g_ptr_array_index (copy->designs, 0))->fracture_split = FALSE;
+  copy->layout = TG_LAYOUT_VEE;
+  g_assert_false (tg_setup_equal (setup, copy));
+  copy->layout = setup->layout;
+  g_ptr_array_set_size (((TgDesign *) g_ptr_array_index (copy->designs, 1))->zones, 2);
+  g_assert_false (tg_setup_equal (setup, copy));
+}
+
+/* A design may be called as a group of values is. */
+static void
+test_design_called_tolerance (void)
+{
+  g_autoptr (TgSetup) setup = bench_setup ();
+  TgDesign *design = g_ptr_array_index (setup->designs, 0);
+  g_autofree char *label = NULL;
+
+  g_free (design->id);
+  design->id = g_strdup ("tolerance");
+  assert_sets (setup, "tolerance.centres", "151");
+  assert_sets (setup, "tolerance.rod-small", "0.25");
+  label = tg_setup_describe (setup, "tolerance.centres");
+  g_assert_cmpstr (label, ==, "I-beam rod with pads: Centre distance, mm");
+}
+
+static void
+test_bands (void)
+{
+  for (guint band = 0; band < TG_N_BANDS; band++)
+    {
+      TgBand back;
+
+      g_assert_true (
+          tg_band_of (tg_band_kind ((TgBand) band), tg_band_figure ((TgBand) band), &back));
+      g_assert_cmpuint (back, ==, band);
+    }
+  g_assert_false (tg_band_of (TG_PART_ROD, TG_FIGURE_WHOLE, &(TgBand){ 0 }));
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/setup/good", test_good);
+  g_test_add_func ("/setup/bad", test_bad);
+  g_test_add_func ("/setup/so-far", test_so_far);
+  g_test_add_func ("/setup/every-path", test_every_path);
+  g_test_add_func ("/setup/refused", test_refused);
+  g_test_add_func ("/setup/copy", test_copy);
+  g_test_add_func ("/setup/design-called-tolerance", test_design_called_tolerance);
+  g_test_add_func ("/setup/bands", test_bands);
+  return g_test_run ();
+}
