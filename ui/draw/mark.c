@@ -63,14 +63,14 @@ tg_mark_never (cairo_t *cr, TgRect box, TgColor fill, const TgStyle *style, doub
 void
 tg_mark_care (cairo_t *cr, TgRect box, TgColor fill, const TgStyle *style, double line)
 {
-  const double dots[] = { 0.9 * line, 2.6 * line }, edge[] = { 2.6 * line, 1.8 * line };
+  const double dots[] = { 1.2 * line, 2.4 * line }, edge[] = { 2.6 * line, 1.8 * line };
 
   tg_set_color (cr, fill);
   cairo_fill_preserve (cr);
   tg_set_color (cr, style->hatch);
-  cairo_set_line_width (cr, 0.9 * line);
+  cairo_set_line_width (cr, 1.1 * line);
   cairo_set_dash (cr, dots, 2, 0);
-  hatch (cr, box, 4.8 * line, -1);
+  hatch (cr, box, 4.2 * line, -1);
   tg_set_color (cr, style->quiet);
   cairo_set_line_width (cr, 0.6 * line);
   cairo_set_dash (cr, edge, 2, 0);
