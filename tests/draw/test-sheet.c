@@ -129,8 +129,8 @@ test_text (Fixture *f, gconstpointer data G_GNUC_UNUSED)
       for (guint j = 0; j < part->zones->len; j++)
         {
           const TgZoneReview *zone = tg_part_review_zone (part, j);
-          g_autofree char *grams = tg_part_layout_grams (zone->amount_g);
-          g_autofree char *depth = tg_part_layout_millimetres (zone->depth_mm);
+          g_autofree char *grams = tg_part_label_grams (zone->amount_g);
+          g_autofree char *depth = tg_part_label_millimetres (zone->depth_mm);
 
           if (zone->amount_g > 0)
             {

@@ -327,9 +327,9 @@ draw_beam (
   else
     channel_path (cr, rod);
   cairo_restore (cr);
-  tg_set_color (cr, tg_color_mix (style->metal, style->ink, style->dark ? 0.16 : 0.12));
+  tg_color_set (cr, tg_color_mix (style->metal, style->ink, style->dark ? 0.16 : 0.12));
   cairo_fill_preserve (cr);
-  tg_set_color (cr, style->ink);
+  tg_color_set (cr, style->ink);
   cairo_set_line_width (cr, 0.6 * line);
   cairo_stroke (cr);
 }
@@ -366,22 +366,22 @@ draw_eye (cairo_t *cr,
   cairo_save (cr);
   tg_view_apply (cr, view);
   circle (cr, x, outer);
-  tg_set_color (cr, style->metal);
+  tg_color_set (cr, style->metal);
   cairo_fill (cr);
-  tg_set_color (cr, style->ink);
+  tg_color_set (cr, style->ink);
   cairo_set_line_width (cr, 0.6 * line / view->scale);
   if (outer * view->scale > 9)
     rim_path (cr, dims, rod, big);
   cairo_stroke (cr);
 
   circle (cr, x, inner);
-  tg_set_color (cr, style->ground);
+  tg_color_set (cr, style->ground);
   cairo_fill_preserve (cr);
-  tg_set_color (cr, style->ink);
+  tg_color_set (cr, style->ink);
   cairo_set_line_width (cr, line / view->scale);
   cairo_stroke (cr);
   /* chamfer */
-  tg_set_color (cr, tg_color_mix (style->metal, style->ink, 0.35));
+  tg_color_set (cr, tg_color_mix (style->metal, style->ink, 0.35));
   cairo_set_line_width (cr, 0.5 * line / view->scale);
   if ((outer - inner) * view->scale > 9)
     circle (cr, x, inner + 0.14 * (outer - inner));
@@ -411,7 +411,7 @@ draw_joint (cairo_t *cr,
   double middle = rod->span - 0.48 * rod->t, d = 0.2 * rod->t;
   const double joint[] = { 2.5 * line, 1.5 * line }, hidden[] = { 3 * line, 2 * line };
 
-  tg_set_color (cr, style->ink);
+  tg_color_set (cr, style->ink);
   cairo_set_line_width (cr, 0.8 * line);
   cairo_set_dash (cr, joint, 2, 0);
   for (int side = -1; side <= 1; side += 2)
@@ -419,7 +419,7 @@ draw_joint (cairo_t *cr,
   cairo_stroke (cr);
   if (d * view->scale > 2.5)
     {
-      tg_set_color (cr, tg_color_mix (style->metal, style->ink, 0.55));
+      tg_color_set (cr, tg_color_mix (style->metal, style->ink, 0.55));
       cairo_set_line_width (cr, 0.5 * line);
       cairo_set_dash (cr, hidden, 2, 0);
       for (int side = -1; side <= 1; side += 2)
@@ -442,10 +442,10 @@ tg_rod_outline_draw (
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
   cairo_save (cr);
   tg_view_apply (cr, view);
-  tg_set_color (cr, style->ink);
+  tg_color_set (cr, style->ink);
   cairo_set_line_width (cr, 2 * line / view->scale);
   silhouette (cr, &design->rod, &rod, FALSE);
-  tg_set_color (cr, style->metal);
+  tg_color_set (cr, style->metal);
   silhouette (cr, &design->rod, &rod, TRUE);
   cairo_restore (cr);
   if (fine)
