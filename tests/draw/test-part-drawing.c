@@ -162,8 +162,8 @@ check_amounts (const TgDesign *design G_GNUC_UNUSED,
     {
       const TgZoneReview *zone = tg_part_review_zone (part, i);
       guint sides = tg_place_is_pair (zone->zone->place) ? 2 : 1, amounts = 0, depths = 0;
-      g_autofree char *amount = tg_part_layout_grams (zone->amount_g / sides);
-      g_autofree char *depth = tg_part_layout_millimetres (zone->depth_mm);
+      g_autofree char *amount = tg_part_label_grams (zone->amount_g / sides);
+      g_autofree char *depth = tg_part_label_millimetres (zone->depth_mm);
 
       if (tg_part_layout_zone (layout, i)->inside)
         {
@@ -394,12 +394,12 @@ test_words (void)
     const char *words;
   } cases[] = { { 0.25, "0.25 g" },   { 0.5, "0.5 g" },       { 3, "3.0 g" },
                 { 0.005, "0.005 g" }, { 0.123456, "0.12 g" }, { 12.3, "12.3 g" } };
-  g_autofree char *thin = tg_part_layout_millimetres (0.004);
-  g_autofree char *deep = tg_part_layout_millimetres (0.114);
+  g_autofree char *thin = tg_part_label_millimetres (0.004);
+  g_autofree char *deep = tg_part_label_millimetres (0.114);
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      g_autofree char *words = tg_part_layout_grams (cases[i].grams);
+      g_autofree char *words = tg_part_label_grams (cases[i].grams);
 
       g_assert_cmpstr (words, ==, cases[i].words);
     }

@@ -129,8 +129,8 @@ test_text (Fixture *f, gconstpointer data G_GNUC_UNUSED)
       for (guint j = 0; j < part->zones->len; j++)
         {
           const TgZoneReview *zone = tg_part_review_zone (part, j);
-          g_autofree char *grams = tg_part_layout_grams (zone->amount_g);
-          g_autofree char *depth = tg_part_layout_millimetres (zone->depth_mm);
+          g_autofree char *grams = tg_part_label_grams (zone->amount_g);
+          g_autofree char *depth = tg_part_label_millimetres (zone->depth_mm);
 
           if (zone->amount_g > 0)
             {
@@ -239,7 +239,7 @@ test_same_bytes (Fixture *f, gconstpointer data G_GNUC_UNUSED)
   g_assert_true (g_file_get_contents (f->pdf, &second, &m, NULL));
   g_assert_cmpmem (first, n, second, m);
   facts = run (info);
-  assert_has (facts, "2026-03-07T23:42:07+01");
+  assert_has (facts, "CreationDate:    2026-03-07T23:42:07+01");
 }
 
 /* A job with no entries has no date, but still the same bytes. */
@@ -258,7 +258,7 @@ test_no_entries (void)
   text = text_of (path, 1);
   assert_has (text, "nothing recorded yet");
   facts = run (info);
-  assert_has (facts, "1970-01-01");
+  assert_has (facts, "CreationDate:    1970-01-01");
   g_unlink (path);
   g_rmdir (folder);
   fixture_review_free (review);

@@ -56,7 +56,7 @@ draw_bar (cairo_t *cr, TgRect bar, const TgStyle *style)
   cairo_set_source (cr, ramp);
   cairo_fill_preserve (cr);
   cairo_pattern_destroy (ramp);
-  tg_set_color (cr, style->ink);
+  tg_color_set (cr, style->ink);
   cairo_set_line_width (cr, 0.6 * style->line);
   cairo_stroke (cr);
 }

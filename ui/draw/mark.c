@@ -9,9 +9,9 @@
 void
 tg_mark_work (cairo_t *cr, double share, const TgStyle *style, double line)
 {
-  tg_set_color (cr, tg_style_shade (style, share));
+  tg_color_set (cr, tg_style_shade (style, share));
   cairo_fill_preserve (cr);
-  tg_set_color (cr, style->ink);
+  tg_color_set (cr, style->ink);
   cairo_set_line_width (cr, 0.9 * line);
   cairo_stroke (cr);
 }
@@ -19,9 +19,9 @@ tg_mark_work (cairo_t *cr, double share, const TgStyle *style, double line)
 void
 tg_mark_done (cairo_t *cr, const TgStyle *style, double line)
 {
-  tg_set_color (cr, style->ground);
+  tg_color_set (cr, style->ground);
   cairo_fill_preserve (cr);
-  tg_set_color (cr, style->good);
+  tg_color_set (cr, style->good);
   cairo_set_line_width (cr, 1.3 * line);
   cairo_stroke (cr);
 }
@@ -50,12 +50,12 @@ hatch (cairo_t *cr, TgRect box, double spacing, int lean)
 void
 tg_mark_never (cairo_t *cr, TgRect box, TgColor fill, const TgStyle *style, double line)
 {
-  tg_set_color (cr, fill);
+  tg_color_set (cr, fill);
   cairo_fill_preserve (cr);
-  tg_set_color (cr, style->hatch);
+  tg_color_set (cr, style->hatch);
   cairo_set_line_width (cr, 0.7 * line);
   hatch (cr, box, 4.2 * line, 1);
-  tg_set_color (cr, style->quiet);
+  tg_color_set (cr, style->quiet);
   cairo_set_line_width (cr, 0.7 * line);
   cairo_stroke (cr);
 }
@@ -65,13 +65,13 @@ tg_mark_care (cairo_t *cr, TgRect box, TgColor fill, const TgStyle *style, doubl
 {
   const double dots[] = { 1.2 * line, 2.4 * line }, edge[] = { 2.6 * line, 1.8 * line };
 
-  tg_set_color (cr, fill);
+  tg_color_set (cr, fill);
   cairo_fill_preserve (cr);
-  tg_set_color (cr, style->hatch);
+  tg_color_set (cr, style->hatch);
   cairo_set_line_width (cr, 1.1 * line);
   cairo_set_dash (cr, dots, 2, 0);
   hatch (cr, box, 4.2 * line, -1);
-  tg_set_color (cr, style->quiet);
+  tg_color_set (cr, style->quiet);
   cairo_set_line_width (cr, 0.6 * line);
   cairo_set_dash (cr, edge, 2, 0);
   cairo_stroke (cr);
@@ -81,7 +81,7 @@ tg_mark_care (cairo_t *cr, TgRect box, TgColor fill, const TgStyle *style, doubl
 void
 tg_mark_ready (cairo_t *cr, const TgStyle *style, double line)
 {
-  tg_set_color (cr, style->quiet);
+  tg_color_set (cr, style->quiet);
   cairo_set_line_width (cr, 0.6 * line);
   cairo_stroke (cr);
 }
@@ -95,7 +95,7 @@ tg_mark_tick (cairo_t *cr, TgPoint center, double size, const TgStyle *style, do
     return;
   cairo_save (cr);
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_ROUND);
-  tg_set_color (cr, style->good);
+  tg_color_set (cr, style->good);
   cairo_set_line_width (cr, MIN (1.5 * line, 0.2 * s));
   cairo_move_to (cr, center.x - 0.45 * s, center.y + 0.05 * s);
   cairo_line_to (cr, center.x - 0.12 * s, center.y + 0.36 * s);

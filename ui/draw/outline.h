@@ -9,27 +9,10 @@
 #pragma once
 
 #include "design.h"
+#include "shape.h"
 #include "style.h"
 
 G_BEGIN_DECLS
-
-typedef struct
-{
-  double x, y;
-} TgPoint;
-
-#define TG_SHAPE_MAX 32
-
-/**
- * TgShape: a closed polygon
- * @center: a point inside it, where a leader or a tick sits
- */
-typedef struct
-{
-  guint n;
-  TgPoint p[TG_SHAPE_MAX];
-  TgPoint center;
-} TgShape;
 
 /**
  * TgView: target = origin + scale × mm; upright rods stand on their big end
@@ -81,25 +64,5 @@ void tg_piston_outline_draw (
     cairo_t *cr, const TgDesign *design, const TgView *view, const TgStyle *style, double line);
 void tg_piston_outline_draw_grooves (
     cairo_t *cr, const TgDesign *design, const TgView *view, const TgStyle *style, double line);
-
-/* Shapes. */
-TgShape tg_shape_box (double x0, double y0, double x1, double y1);
-TgShape tg_shape_quad (TgPoint a, TgPoint b, TgPoint c, TgPoint d);
-/* Part of a ring about (x, y), @mid ± @half radians, 0 along x, clockwise on the target. */
-TgShape tg_shape_sector (double x, double y, double inner, double outer, double mid, double half);
-/* Mirrors across: y → −y (rods) or x → −x (pistons). */
-TgShape tg_shape_mirror_y (const TgShape *shape);
-TgShape tg_shape_mirror_x (const TgShape *shape);
-gboolean tg_shape_contains (const TgShape *shape, double x, double y);
-double tg_shape_distance (const TgShape *shape, double x, double y);
-double tg_shape_area (const TgShape *shape);
-TgRect tg_shape_bounds (const TgShape *shape);
-
-/* Adds the closed polygon to the path, corners rounded by at most @radius (by @radii if not NULL). */
-void tg_shape_path (cairo_t *cr, const TgShape *shape, double radius, const double *radii);
-
-void tg_set_color (cairo_t *cr, TgColor color);
-/* @a with @share of @b mixed in. */
-TgColor tg_color_mix (TgColor a, TgColor b, double share);
 
 G_END_DECLS

@@ -80,7 +80,7 @@ draw_zone (cairo_t *cr, const TgPartLayout *layout, guint index, const TgStyle *
 static void
 draw_inside (cairo_t *cr, const TgZoneLayout *zone, const TgStyle *style)
 {
-  TgText head = tg_part_layout_head_text (style);
+  TgText head = tg_part_label_head_text (style);
   TgColor shade = tg_style_shade (style, zone->share);
   TgColor color = tg_mark_ink_on (shade);
   double w, h;
@@ -101,10 +101,10 @@ draw_selected (cairo_t *cr,
     {
       cairo_new_path (cr);
       tg_shape_path (cr, &zone->side[s], zone->side[s].n == 4 ? 2 * layout->line : 0, NULL);
-      tg_set_color (cr, style->ground);
+      tg_color_set (cr, style->ground);
       cairo_set_line_width (cr, 4 * layout->line);
       cairo_stroke_preserve (cr);
-      tg_set_color (cr, style->accent);
+      tg_color_set (cr, style->accent);
       cairo_set_line_width (cr, 2.2 * layout->line);
       cairo_stroke (cr);
     }
@@ -131,7 +131,7 @@ draw_leader (cairo_t *cr, const TgLabel *label, const TgStyle *style, double lin
 {
   double dot = 1.6 * line;
 
-  tg_set_color (cr, style->ground);
+  tg_color_set (cr, style->ground);
   cairo_set_line_width (cr, 2.4 * line);
   leader_path (cr, label);
   cairo_stroke (cr);
@@ -140,7 +140,7 @@ draw_leader (cairo_t *cr, const TgLabel *label, const TgStyle *style, double lin
       cairo_arc (cr, label->anchor.x, label->anchor.y, dot + 0.8 * line, 0, 2 * G_PI);
       cairo_fill (cr);
     }
-  tg_set_color (cr, label_color (label, style));
+  tg_color_set (cr, label_color (label, style));
   cairo_set_line_width (cr, 0.7 * line);
   leader_path (cr, label);
   cairo_stroke (cr);
@@ -154,8 +154,8 @@ draw_leader (cairo_t *cr, const TgLabel *label, const TgStyle *style, double lin
 static void
 draw_label (cairo_t *cr, const TgLabel *label, const TgStyle *style)
 {
-  TgText head = tg_part_layout_head_text (style);
-  TgText line = tg_part_layout_line_text (style, label->rect.width, label->align);
+  TgText head = tg_part_label_head_text (style);
+  TgText line = tg_part_label_line_text (style, label->rect.width, label->align);
 
   head.width = label->rect.width;
   head.align = label->align;
@@ -189,7 +189,7 @@ static void
 draw_dimension (cairo_t *cr, const TgPartLayout *layout, TgRect area, const TgStyle *style)
 {
   const TgDimension *d = &layout->dimension;
-  TgText text = tg_part_layout_line_text (style, 0, TG_ALIGN_LEFT);
+  TgText text = tg_part_label_line_text (style, 0, TG_ALIGN_LEFT);
   double air = 0.35 * style->text_size;
 
   cairo_save (cr);
@@ -202,7 +202,7 @@ draw_dimension (cairo_t *cr, const TgPartLayout *layout, TgRect area, const TgSt
       cairo_rectangle (cr, r.x - air, r.y, r.width + 2 * air, r.height);
     }
   cairo_clip (cr);
-  tg_set_color (cr, style->quiet);
+  tg_color_set (cr, style->quiet);
   cairo_set_line_width (cr, 0.5 * layout->line);
   for (guint i = 0; i < 2; i++)
     {
@@ -239,7 +239,7 @@ draw_centers (cairo_t *cr, const TgPartLayout *layout, const TgStyle *style)
   const TgPoint mm[] = { { 0, 0 }, { rod->centres, 0 } };
   const double bore[] = { rod->big_bore, rod->small_bore };
 
-  tg_set_color (cr, style->quiet);
+  tg_color_set (cr, style->quiet);
   cairo_set_line_width (cr, 0.5 * layout->line);
   for (guint i = 0; i < 2; i++)
     {

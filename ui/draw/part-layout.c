@@ -35,59 +35,10 @@ typedef struct
   double dimension; /* room for the dimension line across it */
 } Frame;
 
-TgText
-tg_part_layout_head_text (const TgStyle *style)
-{
-  return (TgText){ .font = style->font, .size = 1.15 * style->text_size, .bold = TRUE };
-}
-
-TgText
-tg_part_layout_line_text (const TgStyle *style, double width, TgAlign align)
-{
-  return (TgText){
-    .font = style->font, .size = 0.9 * style->text_size, .width = width, .align = align
-  };
-}
-
-char *
-tg_part_layout_grams (double grams)
-{
-  TgMass mass = tg_mass_from_g (grams);
-  g_autofree char *number = NULL;
-
-  /* amounts come in steps of the scale or halves of them; others are not known to 3 decimals */
-  if (fabs (grams * 1000 - (double) mass) > 1e-6 * MAX (1, fabs (grams)))
-    mass = (TgMass) (round (grams * 100) * 10);
-  number = tg_mass_format (mass, mass % 100 == 0 ? 1 : mass % 10 == 0 ? 2 : 3);
-  return g_strconcat (number, " g", NULL);
-}
-
-char *
-tg_part_layout_millimetres (double mm)
-{
-  char number[G_ASCII_DTOSTR_BUF_SIZE];
-
-  if (mm < 0.005)
-    return g_strdup ("under 0.01 mm");
-  g_ascii_formatd (number, sizeof number, mm < 10 ? "%.2f" : "%.1f", mm);
-  return g_strconcat (number, " mm", NULL);
-}
-
 static void
 clear_zone (gpointer data)
 {
   g_free (((TgZoneLayout *) data)->inside);
-}
-
-static void
-clear_label (gpointer data)
-{
-  TgLabel *label = data;
-
-  g_free (label->head);
-  g_free (label->line);
-  g_free (label->reason);
-  g_free (label->brief);
 }
 
 void
@@ -99,217 +50,7 @@ tg_part_layout_free (TgPartLayout *layout)
   g_free (layout);
 }
 
-static TgZoneLook
-look_of (const TgZone *zone, const TgZoneReview *review)
-{
-  if (zone->standing == TG_STANDING_NEVER)
-    return TG_ZONE_LOOK_NEVER;
-  if (review && review->amount_g > 0)
-    return TG_ZONE_LOOK_WORK;
-  if (!tg_zone_usable (zone))
-    return TG_ZONE_LOOK_CARE;
-  return review && review->passes > 0 ? TG_ZONE_LOOK_DONE : TG_ZONE_LOOK_READY;
-}
-
-/* ── words ─────────────────────────────────────────────────────────────────────────────────── */
-
-static char *
-depth_words (const TgZoneReview *review, gboolean pair, guint side)
-{
-  g_autofree char *depth = NULL;
-  const char *half = side == 0 ? "one half" : "other half";
-
-  if (review->depth_mm <= 0)
-    return pair ? g_strdup (half) : NULL;
-  depth = tg_part_layout_millimetres (review->depth_mm);
-  return pair ? g_strdup_printf ("%s, %s deep", half, depth) : g_strdup_printf ("%s deep", depth);
-}
-
-static void
-add_label (GArray *labels, guint index, const TgZone *zone, const TgZoneReview *review, guint *turn)
-{
-  gboolean pair = tg_place_is_pair (zone->place);
-  TgLabel label = { .zone = index, .look = look_of (zone, review) };
-
-  switch (label.look)
-    {
-    case TG_ZONE_LOOK_WORK:
-      for (guint side = 0; side < (pair ? 2 : 1); side++)
-        {
-          label.side = side;
-          label.head = tg_part_layout_grams (review->amount_g / (pair ? 2 : 1));
-          label.line = depth_words (review, pair, side);
-          if (review->depth_mm > 0)
-            label.brief = tg_part_layout_millimetres (review->depth_mm);
-          g_array_append_val (labels, label);
-        }
-      return;
-    case TG_ZONE_LOOK_NEVER:
-      label.line = g_strdup_printf ("not the %s", zone->name);
-      label.reason = g_strdup (zone->reason);
-      break;
-    case TG_ZONE_LOOK_CARE:
-      label.line = g_strdup_printf (
-          zone->standing == TG_STANDING_FREE ? "%s: left alone" : "%s: only with care", zone->name);
-      break;
-    case TG_ZONE_LOOK_DONE:
-      {
-        g_autofree char *grams = tg_part_layout_grams (review->taken_g);
-
-        label.line = review->taken_g > 0 ? g_strdup_printf ("done, %s off", grams)
-                                         : g_strdup ("done");
-        break;
-      }
-    case TG_ZONE_LOOK_READY:
-    default:
-      if (review)
-        return;
-      label.line = g_strdup (zone->name);
-      break;
-    }
-  /* one label is enough for a pair; they take turns on which side */
-  if (pair)
-    label.side = (*turn)++ % 2;
-  if (label.line[0] != '\0')
-    g_array_append_val (labels, label);
-  else
-    clear_label (&label);
-}
-
-/* Lower gives way first. */
-static int
-rank (const TgLabel *label)
-{
-  switch (label->look)
-    {
-    case TG_ZONE_LOOK_WORK:
-      return 3;
-    case TG_ZONE_LOOK_NEVER:
-    case TG_ZONE_LOOK_CARE:
-      return 2;
-    default:
-      return 1;
-    }
-}
-
-/* What the least important words on show need: share of the size the part has without labels. */
-static double
-needed_share (const GArray *labels)
-{
-  static const double share[] = { 0.72, 0.62, 0.55, 0.5, 0.33 };
-  int least = 4;
-
-  for (guint i = 0; i < labels->len; i++)
-    {
-      const TgLabel *label = &g_array_index (labels, TgLabel, i);
-      int r = rank (label);
-
-      least = MIN (least, label->reason ? 0 : r < 3 ? r : label->line ? 3 : 4);
-    }
-  return share[least];
-}
-
-static double
-amount (const TgLabel *label, const TgPartReview *part)
-{
-  return part && label->look == TG_ZONE_LOOK_WORK
-             ? tg_part_review_zone (part, label->zone)->amount_g
-             : 0;
-}
-
-/* Takes away the least important words. FALSE when nothing is left. */
-static gboolean
-drop_words (GArray *labels, const TgPartReview *part)
-{
-  guint worst = 0;
-  gboolean dropped = FALSE;
-
-  if (labels->len == 0)
-    return FALSE;
-  for (guint i = 0; i < labels->len; i++)
-    {
-      TgLabel *label = &g_array_index (labels, TgLabel, i);
-
-      dropped = dropped || label->reason;
-      g_clear_pointer (&label->reason, g_free);
-    }
-  if (dropped)
-    return TRUE;
-  for (guint i = 1; i < labels->len; i++)
-    {
-      const TgLabel *a = &g_array_index (labels, TgLabel, i);
-      const TgLabel *b = &g_array_index (labels, TgLabel, worst);
-
-      if (rank (a) < rank (b) || (rank (a) == rank (b) && amount (a, part) <= amount (b, part)))
-        worst = i;
-    }
-  if (rank (&g_array_index (labels, TgLabel, worst)) == 3)
-    {
-      for (guint i = 0; i < labels->len; i++)
-        {
-          TgLabel *label = &g_array_index (labels, TgLabel, i);
-
-          dropped = dropped || label->line;
-          g_free (label->line);
-          label->line = g_steal_pointer (&label->brief);
-        }
-      if (dropped)
-        return TRUE;
-    }
-  g_array_remove_index (labels, worst);
-  return TRUE;
-}
-
 /* ── sizes ─────────────────────────────────────────────────────────────────────────────────── */
-
-/* Breaks a text into as few lines of at most @most as it takes, all about equally long. */
-static void
-wrap_evenly (TgText *text, const char *words, double most, double *w, double *h)
-{
-  double whole = *w, full_w, full_h;
-
-  text->width = most;
-  tg_text_measure (text, words, &full_w, &full_h);
-  for (double lines = ceil (whole / most); lines >= 2; lines--)
-    for (double slack = 1.02; slack < 1.5; slack += 0.06)
-      {
-        text->width = MIN (most, whole / lines * slack);
-        tg_text_measure (text, words, w, h);
-        if (*h <= full_h * 1.01)
-          return;
-      }
-  *w = full_w;
-  *h = full_h;
-}
-
-static void
-measure_label (TgLabel *label, const TgStyle *style)
-{
-  TgText head = tg_part_layout_head_text (style);
-  double width = 0, w, h;
-
-  label->head_height = label->line_height = 0;
-  if (label->head)
-    {
-      tg_text_measure (&head, label->head, &width, &label->head_height);
-    }
-  if (label->line)
-    {
-      g_autofree char *words = label->reason
-                                   ? g_strdup_printf ("%s: %s", label->line, label->reason)
-                                   : g_strdup (label->line);
-      TgText line = tg_part_layout_line_text (style, 0, TG_ALIGN_LEFT);
-      double most = (label->reason ? 17 : 14) * style->text_size;
-
-      tg_text_measure (&line, words, &w, &h);
-      if (w > most)
-        wrap_evenly (&line, words, most, &w, &h);
-      width = MAX (width, w + 1);
-      label->line_height = h;
-    }
-  label->rect.width = ceil (width) + 1;
-  label->rect.height = label->head_height + label->line_height;
-}
 
 static TgPoint
 label_center (const TgDesign *design, const TgLabel *label, gboolean upright)
@@ -565,7 +306,7 @@ place_dimension (TgPartLayout *layout,
                  double line_at)
 {
   TgDimension *d = &layout->dimension;
-  TgText text = tg_part_layout_line_text (style, 0, TG_ALIGN_LEFT);
+  TgText text = tg_part_label_line_text (style, 0, TG_ALIGN_LEFT);
   TgPoint ends[2];
   double w, h, span;
 
@@ -593,7 +334,7 @@ place_zones (TgPartLayout *layout, const TgPartReview *part, const TgPartDrawing
     {
       const TgZone *zone = tg_design_zone (layout->design, i);
       const TgZoneReview *review = part ? tg_part_review_zone (part, i) : NULL;
-      TgZoneLayout laid = { .look = look_of (zone, review) };
+      TgZoneLayout laid = { .look = tg_part_label_look (zone, review) };
       TgShape mm[2];
 
       if (laid.look == TG_ZONE_LOOK_WORK)
@@ -669,7 +410,7 @@ leave (const TgShape *shape, TgPoint to)
 static void
 write_inside (TgPartLayout *layout, const Plan *plan, const TgStyle *style)
 {
-  TgText head = tg_part_layout_head_text (style);
+  TgText head = tg_part_label_head_text (style);
 
   for (guint i = layout->labels->len; i-- > 0;)
     {
@@ -762,10 +503,10 @@ fit_words (TgPartLayout *layout,
 
   for (;;)
     {
-      double needed = needed_share (layout->labels) * bare.scale;
+      double needed = tg_part_label_needed_share (layout->labels) * bare.scale;
 
       for (guint i = 0; i < layout->labels->len; i++)
-        measure_label (&g_array_index (layout->labels, TgLabel, i), style);
+        tg_part_label_measure (&g_array_index (layout->labels, TgLabel, i), style);
       if (best_plan (layout->design, frame, layout->labels, dimension, plan) &&
           plan->scale >= needed)
         {
@@ -776,7 +517,7 @@ fit_words (TgPartLayout *layout,
         }
       if (dimension && layout->labels->len > 0 && needed <= 0.5 * bare.scale)
         dimension = FALSE;
-      else if (!drop_words (layout->labels, part))
+      else if (!tg_part_label_drop (layout->labels, part))
         break;
     }
   *plan = bare;
@@ -802,7 +543,7 @@ tg_part_layout_new (TgRect area,
   layout->zones = g_array_new (FALSE, TRUE, sizeof (TgZoneLayout));
   layout->labels = g_array_new (FALSE, TRUE, sizeof (TgLabel));
   g_array_set_clear_func (layout->zones, clear_zone);
-  g_array_set_clear_func (layout->labels, clear_label);
+  g_array_set_clear_func (layout->labels, tg_part_label_clear);
   frame.mm = tg_outline_bounds (layout->design);
   frame.pad = MIN (2 * layout->line + (how->labels ? 0.5 * style->text_size : 1), 0.2 * side);
   frame.dimension = 2.1 * style->text_size;
@@ -814,8 +555,8 @@ tg_part_layout_new (TgRect area,
       return layout;
     }
   for (guint i = 0; i < layout->design->zones->len; i++)
-    add_label (layout->labels, i, tg_design_zone (layout->design, i),
-               part ? tg_part_review_zone (part, i) : NULL, &turn);
+    tg_part_label_add (layout->labels, i, tg_design_zone (layout->design, i),
+                       part ? tg_part_review_zone (part, i) : NULL, &turn);
   line_at = fit_words (layout, &frame, &plan, part, how, style);
   if (plan.dimension)
     place_dimension (layout, &frame, &plan, style, line_at);

@@ -145,9 +145,9 @@ path (cairo_t *cr, const TgView *view, const TgShape *shape, double radius, cons
 static void
 fill_and_stroke (cairo_t *cr, TgColor fill, TgColor ink, double line)
 {
-  tg_set_color (cr, fill);
+  tg_color_set (cr, fill);
   cairo_fill_preserve (cr);
-  tg_set_color (cr, ink);
+  tg_color_set (cr, ink);
   cairo_set_line_width (cr, line);
   cairo_stroke (cr);
 }
@@ -216,7 +216,7 @@ draw_pin_bore (cairo_t *cr, const Piston *p, const TgView *view, const TgStyle *
   fill_and_stroke (cr, style->ground, style->ink, 0.8 * line);
   if (p->pin * view->scale < 6)
     return;
-  tg_set_color (cr, tg_color_mix (style->metal, style->ink, 0.6));
+  tg_color_set (cr, tg_color_mix (style->metal, style->ink, 0.6));
   cairo_set_line_width (cr, 0.5 * line);
   cairo_set_dash (cr, axis, 4, 0);
   cairo_move_to (cr, a.x, a.y);
@@ -270,11 +270,11 @@ tg_piston_outline_draw_grooves (
           TgPoint inner = tg_view_point (view, (TgPoint){ side * (p.B - deep), bottom });
           double past = side * line;
 
-          tg_set_color (cr, style->ground);
+          tg_color_set (cr, style->ground);
           cairo_rectangle (cr, MIN (inner.x, outer.x + past), outer.y,
                            fabs (outer.x + past - inner.x), inner.y - outer.y);
           cairo_fill (cr);
-          tg_set_color (cr, style->ink);
+          tg_color_set (cr, style->ink);
           cairo_set_line_width (cr, 0.7 * line);
           cairo_move_to (cr, outer.x + 0.5 * past, outer.y);
           cairo_line_to (cr, inner.x, outer.y);

@@ -258,7 +258,7 @@ silhouette (cairo_t *cr, const TgRodDims *dims, const Rod *rod, gboolean fill)
 {
   double corner = 0.22 * MIN (rod->t, MIN (dims->shoulder, dims->cap_shoulder));
   const double radii[] = { 0, corner, 0.8 * corner, 0.5 * corner, 2.5 * corner, rod->R, 0, 0 };
-  double cap = 0.2 * dims->cap_pad, small = 0.2 * dims->small_pad;
+  double cap = 0.08 * dims->cap_pad, small = 0.08 * dims->small_pad;
   TgShape boss = boss_outline (dims, rod);
   TgShape other = tg_shape_mirror_y (&boss);
   TgShape pad;
@@ -327,53 +327,66 @@ draw_beam (
   else
     channel_path (cr, rod);
   cairo_restore (cr);
-  tg_set_color (cr, tg_color_mix (style->metal, style->ink, style->dark ? 0.16 : 0.12));
+  tg_color_set (cr, tg_color_mix (style->metal, style->ink, style->dark ? 0.16 : 0.12));
   cairo_fill_preserve (cr);
-  tg_set_color (cr, style->ink);
+  tg_color_set (cr, style->ink);
   cairo_set_line_width (cr, 0.6 * line);
   cairo_stroke (cr);
 }
 
+/* Rim of an eye: a whole circle, or for the big end two arcs that leave out its bolt bosses. */
 static void
-draw_eyes (cairo_t *cr, const Rod *rod, const TgView *view, const TgStyle *style, double line)
+rim_path (cairo_t *cr, const TgRodDims *dims, const Rod *rod, gboolean big)
 {
-  const double x[] = { 0, rod->L }, outer[] = { rod->R, rod->r }, inner[] = { rod->bore, rod->eye };
+  double right = acos (MIN (dims->shoulder / rod->R, 1));
+  double left = acos (MIN (dims->cap_shoulder / rod->R, 1));
 
-  for (guint i = 0; i < 2; i++)
+  if (!big)
     {
-      cairo_save (cr);
-      tg_view_apply (cr, view);
-      circle (cr, x[i], outer[i]);
-      cairo_restore (cr);
-      tg_set_color (cr, style->metal);
-      cairo_fill_preserve (cr);
-      tg_set_color (cr, style->ink);
-      cairo_set_line_width (cr, 0.6 * line);
-      if (outer[i] * view->scale > 9)
-        cairo_stroke (cr);
-      cairo_new_path (cr);
-
-      cairo_save (cr);
-      tg_view_apply (cr, view);
-      circle (cr, x[i], inner[i]);
-      cairo_restore (cr);
-      tg_set_color (cr, style->ground);
-      cairo_fill_preserve (cr);
-      tg_set_color (cr, style->ink);
-      cairo_set_line_width (cr, line);
-      cairo_stroke (cr);
-      /* chamfer */
-      if ((outer[i] - inner[i]) * view->scale > 9)
-        {
-          cairo_save (cr);
-          tg_view_apply (cr, view);
-          circle (cr, x[i], inner[i] + 0.14 * (outer[i] - inner[i]));
-          cairo_restore (cr);
-          tg_set_color (cr, tg_color_mix (style->metal, style->ink, 0.35));
-          cairo_set_line_width (cr, 0.5 * line);
-          cairo_stroke (cr);
-        }
+      circle (cr, rod->L, rod->r);
+      return;
     }
+  cairo_new_sub_path (cr);
+  cairo_arc (cr, 0, 0, rod->R, -right, right);
+  cairo_new_sub_path (cr);
+  cairo_arc (cr, 0, 0, rod->R, G_PI - left, G_PI + left);
+}
+
+static void
+draw_eye (cairo_t *cr,
+          const TgRodDims *dims,
+          const Rod *rod,
+          gboolean big,
+          const TgView *view,
+          const TgStyle *style,
+          double line)
+{
+  double x = big ? 0 : rod->L, outer = big ? rod->R : rod->r, inner = big ? rod->bore : rod->eye;
+
+  cairo_save (cr);
+  tg_view_apply (cr, view);
+  circle (cr, x, outer);
+  tg_color_set (cr, style->metal);
+  cairo_fill (cr);
+  tg_color_set (cr, style->ink);
+  cairo_set_line_width (cr, 0.6 * line / view->scale);
+  if (outer * view->scale > 9)
+    rim_path (cr, dims, rod, big);
+  cairo_stroke (cr);
+
+  circle (cr, x, inner);
+  tg_color_set (cr, style->ground);
+  cairo_fill_preserve (cr);
+  tg_color_set (cr, style->ink);
+  cairo_set_line_width (cr, line / view->scale);
+  cairo_stroke (cr);
+  /* chamfer */
+  tg_color_set (cr, tg_color_mix (style->metal, style->ink, 0.35));
+  cairo_set_line_width (cr, 0.5 * line / view->scale);
+  if ((outer - inner) * view->scale > 9)
+    circle (cr, x, inner + 0.14 * (outer - inner));
+  cairo_stroke (cr);
+  cairo_restore (cr);
 }
 
 static void
@@ -398,7 +411,7 @@ draw_joint (cairo_t *cr,
   double middle = rod->span - 0.48 * rod->t, d = 0.2 * rod->t;
   const double joint[] = { 2.5 * line, 1.5 * line }, hidden[] = { 3 * line, 2 * line };
 
-  tg_set_color (cr, style->ink);
+  tg_color_set (cr, style->ink);
   cairo_set_line_width (cr, 0.8 * line);
   cairo_set_dash (cr, joint, 2, 0);
   for (int side = -1; side <= 1; side += 2)
@@ -406,7 +419,7 @@ draw_joint (cairo_t *cr,
   cairo_stroke (cr);
   if (d * view->scale > 2.5)
     {
-      tg_set_color (cr, tg_color_mix (style->metal, style->ink, 0.55));
+      tg_color_set (cr, tg_color_mix (style->metal, style->ink, 0.55));
       cairo_set_line_width (cr, 0.5 * line);
       cairo_set_dash (cr, hidden, 2, 0);
       for (int side = -1; side <= 1; side += 2)
@@ -429,15 +442,16 @@ tg_rod_outline_draw (
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
   cairo_save (cr);
   tg_view_apply (cr, view);
-  tg_set_color (cr, style->ink);
+  tg_color_set (cr, style->ink);
   cairo_set_line_width (cr, 2 * line / view->scale);
   silhouette (cr, &design->rod, &rod, FALSE);
-  tg_set_color (cr, style->metal);
+  tg_color_set (cr, style->metal);
   silhouette (cr, &design->rod, &rod, TRUE);
   cairo_restore (cr);
   if (fine)
     draw_beam (cr, &rod, design->beam, view, style, line);
-  draw_eyes (cr, &rod, view, style, line);
+  draw_eye (cr, &design->rod, &rod, TRUE, view, style, line);
+  draw_eye (cr, &design->rod, &rod, FALSE, view, style, line);
   if (fine)
     draw_joint (cr, &design->rod, &rod, view, style, line);
   cairo_restore (cr);

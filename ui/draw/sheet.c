@@ -11,13 +11,8 @@
  */
 #include "sheet.h"
 
-#include <cairo-pdf.h>
-#include <cairo-svg.h>
-#include <glib/gstdio.h>
 #include <math.h>
-#include <stdlib.h>
 
-#include "error.h"
 #include "mark.h"
 #include "part-drawing.h"
 #include "part-layout.h"
@@ -98,7 +93,7 @@ rule (const Sheet *sheet, double y, double width)
 {
   if (!sheet->cr)
     return;
-  tg_set_color (sheet->cr, sheet->style.ink);
+  tg_color_set (sheet->cr, sheet->style.ink);
   cairo_set_line_width (sheet->cr, width);
   cairo_move_to (sheet->cr, sheet->left, y);
   cairo_line_to (sheet->cr, sheet->left + sheet->width, y);
@@ -110,7 +105,7 @@ empty_box (const Sheet *sheet, TgRect box)
 {
   if (!sheet->cr)
     return;
-  tg_set_color (sheet->cr, sheet->style.ink);
+  tg_color_set (sheet->cr, sheet->style.ink);
   cairo_set_line_width (sheet->cr, 0.7);
   cairo_rectangle (sheet->cr, box.x, box.y, box.width, box.height);
   cairo_stroke (sheet->cr);
@@ -267,7 +262,7 @@ is_done (const TgPartReview *part)
 static char *
 state_words (const TgPartReview *part)
 {
-  g_autofree char *off = tg_part_layout_grams (part->to_come_off_g);
+  g_autofree char *off = tg_part_label_grams (part->to_come_off_g);
 
   switch (part->state)
     {
@@ -369,11 +364,11 @@ static double
 zone_line (const Sheet *sheet, const TgZoneReview *zone, double x, double y, double width)
 {
   gboolean pair = tg_place_is_pair (zone->zone->place);
-  g_autofree char *off = tg_part_layout_grams (zone->amount_g);
-  g_autofree char *side = pair ? tg_part_layout_grams (zone->amount_g / 2) : g_strdup ("–");
-  g_autofree char *depth = zone->depth_mm > 0 ? tg_part_layout_millimetres (zone->depth_mm)
+  g_autofree char *off = tg_part_label_grams (zone->amount_g);
+  g_autofree char *side = pair ? tg_part_label_grams (zone->amount_g / 2) : g_strdup ("–");
+  g_autofree char *depth = zone->depth_mm > 0 ? tg_part_label_millimetres (zone->depth_mm)
                                               : g_strdup ("–");
-  g_autofree char *most = zone->at_most_g > 0 ? tg_part_layout_grams (zone->at_most_g)
+  g_autofree char *most = zone->at_most_g > 0 ? tg_part_label_grams (zone->at_most_g)
                                               : g_strdup ("–");
   const char *const words[] = { zone->zone->name, off, side, depth, most };
   double height = 0;
@@ -492,177 +487,4 @@ tg_sheet_draw_page (
   cairo_fill (cr);
   walk (&sheet, page, n_pages);
   cairo_restore (cr);
-}
-
-/* ── files ─────────────────────────────────────────────────────────────────────────────────── */
-
-static cairo_status_t
-collect (void *data, const unsigned char *bytes, unsigned int n)
-{
-  g_byte_array_append (data, bytes, n);
-  return CAIRO_STATUS_SUCCESS;
-}
-
-static void
-date_pdf (cairo_surface_t *pdf, const TgJob *job)
-{
-  guint n = tg_job_n_events (job);
-  TgStamp stamp = { 0, 0 };
-  char date[TG_STAMP_SIZE];
-
-  if (n > 0)
-    stamp = tg_job_event (job, n - 1)->stamp;
-  tg_stamp_format (stamp, date);
-  cairo_pdf_surface_set_metadata (pdf, CAIRO_PDF_METADATA_CREATE_DATE, date);
-  cairo_pdf_surface_set_metadata (pdf, CAIRO_PDF_METADATA_TITLE, tg_job_setup (job)->name);
-}
-
-/* Pages below one another on one surface. */
-static void
-draw_strip (cairo_t *cr, const TgJob *job, const TgReview *review, TgPaper paper, guint n_pages)
-{
-  for (guint i = 0; i < n_pages; i++)
-    {
-      cairo_save (cr);
-      cairo_translate (cr, 0, i * paper.height_pt);
-      tg_sheet_draw_page (cr, job, review, paper, i);
-      cairo_restore (cr);
-    }
-}
-
-static cairo_status_t
-write_pdf (const TgJob *job, const TgReview *review, TgPaper paper, guint n, GByteArray *bytes)
-{
-  cairo_surface_t *pdf = cairo_pdf_surface_create_for_stream (collect, bytes, paper.width_pt,
-                                                              paper.height_pt);
-  cairo_t *cr = cairo_create (pdf);
-  cairo_status_t status;
-
-  date_pdf (pdf, job);
-  for (guint i = 0; i < n; i++)
-    {
-      tg_sheet_draw_page (cr, job, review, paper, i);
-      cairo_show_page (cr);
-    }
-  status = cairo_status (cr);
-  cairo_destroy (cr);
-  cairo_surface_finish (pdf);
-  status = status ? status : cairo_surface_status (pdf);
-  cairo_surface_destroy (pdf);
-  return status;
-}
-
-static cairo_status_t
-write_svg (const TgJob *job, const TgReview *review, TgPaper paper, guint n, GByteArray *bytes)
-{
-  cairo_surface_t *svg = cairo_svg_surface_create_for_stream (collect, bytes, paper.width_pt,
-                                                              n * paper.height_pt);
-  cairo_t *cr = cairo_create (svg);
-  cairo_status_t status;
-
-  draw_strip (cr, job, review, paper, n);
-  status = cairo_status (cr);
-  cairo_destroy (cr);
-  cairo_surface_finish (svg);
-  status = status ? status : cairo_surface_status (svg);
-  cairo_surface_destroy (svg);
-  return status;
-}
-
-static cairo_status_t
-write_png (const TgJob *job, const TgReview *review, TgPaper paper, guint n, GByteArray *bytes)
-{
-  /* twice 72 to the inch, less where cairo's largest image (32767 px) would not hold the strip */
-  double scale = MIN (2, 32000 / (n * paper.height_pt));
-  cairo_surface_t *png = cairo_image_surface_create (CAIRO_FORMAT_RGB24,
-                                                     (int) ceil (scale * paper.width_pt),
-                                                     (int) ceil (scale * n * paper.height_pt));
-  cairo_t *cr = cairo_create (png);
-  cairo_status_t status;
-
-  cairo_set_source_rgb (cr, 1, 1, 1);
-  cairo_paint (cr);
-  cairo_scale (cr, scale, scale);
-  draw_strip (cr, job, review, paper, n);
-  status = cairo_status (cr);
-  cairo_destroy (cr);
-  status = status ? status : cairo_surface_write_to_png_stream (png, collect, bytes);
-  cairo_surface_destroy (png);
-  return status;
-}
-
-/* GLib's own words name the temporary file. */
-static const char *
-why (const GError *cause)
-{
-  if (cause->domain != G_FILE_ERROR)
-    return "the file system refused";
-  switch (cause->code)
-    {
-    case G_FILE_ERROR_NOENT:
-      return "there is no such folder";
-    case G_FILE_ERROR_NOTDIR:
-      return "a part of the path is not a folder";
-    case G_FILE_ERROR_ISDIR:
-      return "it is a folder";
-    case G_FILE_ERROR_ACCES:
-    case G_FILE_ERROR_PERM:
-      return "no permission";
-    case G_FILE_ERROR_ROFS:
-      return "it can only be read there";
-    case G_FILE_ERROR_NOSPC:
-      return "the disk is full";
-    default:
-      return "the file system refused";
-    }
-}
-
-/* A new file beside the old one takes its place when it is whole; links and modes stay. */
-static gboolean
-replace (const char *path, const GByteArray *bytes, GError **error)
-{
-  g_autofree char *target = realpath (path, NULL);
-  GStatBuf old;
-  int mode = target && g_stat (target, &old) == 0 ? (int) (old.st_mode & 0777) : 0666;
-
-  return g_file_set_contents_full (target ? target : path, (const char *) bytes->data, bytes->len,
-                                   G_FILE_SET_CONTENTS_CONSISTENT, mode, error);
-}
-
-gboolean
-tg_sheet_write (
-    const TgJob *job, const TgReview *review, TgPaper paper, const char *path, GError **error)
-{
-  static const struct
-  {
-    const char *ending;
-    cairo_status_t (*write) (const TgJob *, const TgReview *, TgPaper, guint, GByteArray *);
-  } formats[] = { { ".pdf", write_pdf }, { ".svg", write_svg }, { ".png", write_png } };
-  g_autoptr (GByteArray) bytes = g_byte_array_new ();
-  g_autoptr (GError) cause = NULL;
-  guint n = tg_sheet_n_pages (job, review, paper), i = 0;
-  cairo_status_t status;
-
-  while (i < G_N_ELEMENTS (formats) && !g_str_has_suffix (path, formats[i].ending))
-    i++;
-  if (i == G_N_ELEMENTS (formats))
-    {
-      g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX,
-                   "“%s”: a sheet is written as .pdf, .svg or .png", path);
-      return FALSE;
-    }
-  status = formats[i].write (job, review, paper, n, bytes);
-  if (status != CAIRO_STATUS_SUCCESS)
-    {
-      g_set_error (error, TG_ERROR, TG_ERROR_IO, "“%s” could not be drawn: %s", path,
-                   cairo_status_to_string (status));
-      return FALSE;
-    }
-  if (!replace (path, bytes, &cause))
-    {
-      g_set_error (error, TG_ERROR, TG_ERROR_IO, "“%s” could not be written: %s", path,
-                   why (cause));
-      return FALSE;
-    }
-  return TRUE;
 }

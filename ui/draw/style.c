@@ -118,3 +118,16 @@ tg_color_contrast (TgColor a, TgColor b)
 
   return (MAX (la, lb) + 0.05) / (MIN (la, lb) + 0.05);
 }
+
+void
+tg_color_set (cairo_t *cr, TgColor color)
+{
+  cairo_set_source_rgb (cr, color.r, color.g, color.b);
+}
+
+TgColor
+tg_color_mix (TgColor a, TgColor b, double share)
+{
+  return (TgColor){ a.r + (b.r - a.r) * share, a.g + (b.g - a.g) * share,
+                    a.b + (b.b - a.b) * share };
+}

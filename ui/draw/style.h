@@ -57,4 +57,8 @@ TgColor tg_style_shade (const TgStyle *style, double share);
 double tg_color_luminance (TgColor color);
 double tg_color_contrast (TgColor a, TgColor b);
 
+/* @a with @share of @b mixed in. */
+TgColor tg_color_mix (TgColor a, TgColor b, double share);
+void tg_color_set (cairo_t *cr, TgColor color);
+
 G_END_DECLS
