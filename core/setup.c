@@ -316,15 +316,13 @@ tg_setup_check (const TgSetup *setup, GError **error)
 gboolean
 tg_band_of (TgPartKind kind, TgFigure figure, TgBand *band)
 {
-  if (kind == TG_PART_PISTON)
-    *band = TG_BAND_PISTON;
-  else if (figure == TG_FIGURE_SMALL_END)
-    *band = TG_BAND_ROD_SMALL;
-  else if (figure == TG_FIGURE_BIG_END)
-    *band = TG_BAND_ROD_BIG;
-  else
-    return FALSE;
-  return TRUE;
+  for (guint b = 0; b < TG_N_BANDS; b++)
+    if (tg_band_kind (b) == kind && tg_band_figure (b) == figure)
+      {
+        *band = b;
+        return TRUE;
+      }
+  return FALSE;
 }
 
 TgPartKind
