@@ -446,6 +446,8 @@ tg_design_check (const TgDesign *design, GError **error)
     return refuse (error, design, "more than 16 zones");
   if (design->kind == TG_PART_ROD ? !check_rod (design, error) : !check_piston (design, error))
     return FALSE;
+  if (design->zones->len > TG_DESIGN_MAX_ZONES)
+    return refuse (error, design, "more than 16 zones");
   for (guint i = 0; i < design->zones->len; i++)
     {
       const TgZone *zone = tg_design_zone (design, i);

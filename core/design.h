@@ -60,6 +60,9 @@ typedef enum
   TG_USE_NO,      /* left alone */
 } TgUse;
 
+/* A design has at most as many zones as a plan can hold. */
+#define TG_DESIGN_MAX_ZONES 16
+
 /* Rod places, by position from the big-end centre towards the small end (L = centre distance). */
 typedef enum
 {

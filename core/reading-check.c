@@ -1,5 +1,132 @@
-/* reading-check.c
+/* reading-check.c: is a reading that was just typed what it can be? see reading-check.h
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What is expected is the part's own present weight where there is one, else the median of the same
+ * figure over the set.  The questions are coarse on purpose: they catch a slip of the fingers, not
+ * a scale that is out by a step.
  */
-#include <glib.h>
+#include "reading-check.h"
+
+#include <math.h>
+
+#include "review-private.h"
+
+/* A part of a set differs from its like by a few per cent; a slip by far more. */
+#define FAR_FROM_OTHERS 0.10
+#define FAR_FROM_ITSELF 0.03
+
+static int
+compare_doubles (gconstpointer a, gconstpointer b)
+{
+  double x = *(const double *) a, y = *(const double *) b;
+
+  return x < y ? -1 : x > y;
+}
+
+/* Median of the figure over the other parts of the same design; 0 if none was read. */
+static double
+median_of_others (const TgReview *review, TgSlot slot)
+{
+  double values[2 * TG_MAX_CYLINDERS];
+  guint n = 0;
+
+  for (guint i = 0; i < review->parts->len; i++)
+    {
+      const TgPartReview *part = tg_review_part (review, i);
+
+      if (i != slot.part && part->design == tg_review_part (review, slot.part)->design &&
+          part->weight[slot.figure].basis != TG_WEIGHT_NONE)
+        values[n++] = part->weight[slot.figure].mean_g;
+    }
+  if (n == 0)
+    return 0;
+  qsort (values, n, sizeof values[0], compare_doubles);
+  return n % 2 ? values[n / 2] : (values[n / 2 - 1] + values[n / 2]) / 2;
+}
+
+static gboolean
+tenfold (double reading, double expected)
+{
+  double ratio = reading / expected;
+
+  return (ratio > 8 && ratio < 12.5) || (ratio > 0.08 && ratio < 0.125);
+}
+
+/* The other end of the same rod explains the reading much better. */
+static gboolean
+looks_like_other_end (const TgReview *review, TgSlot slot, double reading, double expected)
+{
+  TgSlot other = slot;
+  const TgPartReview *part = tg_review_part (review, slot.part);
+  double theirs;
+
+  if (part->design->kind != TG_PART_ROD || slot.figure == TG_FIGURE_WHOLE)
+    return FALSE;
+  other.figure = slot.figure == TG_FIGURE_SMALL_END ? TG_FIGURE_BIG_END : TG_FIGURE_SMALL_END;
+  theirs = part->weight[other.figure].basis != TG_WEIGHT_NONE ? part->weight[other.figure].mean_g
+                                                              : median_of_others (review, other);
+  return theirs > 0 && fabs (reading - theirs) < 0.05 * theirs &&
+         fabs (reading - theirs) < 0.2 * fabs (reading - expected);
+}
+
+static char *
+ask_about (const TgReview *review, TgSlot slot, double reading)
+{
+  const TgPartReview *part = tg_review_part (review, slot.part);
+  const TgWeight *weight = &part->weight[slot.figure];
+  gboolean own = weight->basis != TG_WEIGHT_NONE;
+  double expected = own ? weight->mean_g : median_of_others (review, slot);
+  double step = tg_mass_to_g (review->setup->resolution);
+  g_autofree char *shown = tg_review_grams (review, reading);
+  g_autofree char *likely = NULL;
+
+  if (expected <= 0)
+    return NULL;
+  likely = tg_review_grams (review, expected);
+  if (tenfold (reading, expected))
+    return g_strdup_printf ("%s g is %s of the %s g that %s. A decimal place?", shown,
+                            reading > expected ? "about ten times" : "about a tenth", likely,
+                            own ? "this part weighed last" : "the others of the set weigh");
+  if (looks_like_other_end (review, slot, reading, expected))
+    return g_strdup_printf ("%s g looks like the other end; here %s g was expected.", shown,
+                            likely);
+  if (own && weight->basis == TG_WEIGHT_ESTIMATED && part->passes > 0 &&
+      reading > expected + MAX (5 * step, FAR_FROM_ITSELF * expected))
+    return g_strdup_printf ("%s g is more than before the pass; %s g was expected.", shown, likely);
+  if (fabs (reading - expected) > (own ? FAR_FROM_ITSELF : FAR_FROM_OTHERS) * expected)
+    return g_strdup_printf ("%s g is far from the %s g that %s.", shown, likely,
+                            own ? "this part weighed last" : "the others of the set weigh");
+  return NULL;
+}
+
+TgReadingVerdict
+tg_reading_check (const TgReview *review, TgSlot slot, TgMass mass, char **text)
+{
+  TgMass capacity = review->setup->capacity;
+  g_autofree char *step = tg_mass_format_exact (review->setup->resolution);
+  g_autofree char *shown = tg_mass_format_exact (mass);
+  char *question;
+
+  g_return_val_if_fail (text != NULL && slot.part < review->parts->len, TG_READING_REFUSE);
+
+  *text = NULL;
+  if (mass <= 0)
+    {
+      *text = g_strdup ("Nothing weighs nothing: is the part on the scale?");
+      return TG_READING_REFUSE;
+    }
+  if (capacity > 0 && mass > capacity)
+    {
+      g_autofree char *most = tg_mass_format_exact (capacity);
+
+      *text = g_strdup_printf ("%s g is more than the %s g this scale can weigh.", shown, most);
+      return TG_READING_REFUSE;
+    }
+  question = ask_about (review, slot, tg_mass_to_g (mass));
+  if (!question && mass % review->setup->resolution != 0)
+    question = g_strdup_printf ("%s g does not fall on a step of this scale, which shows %s g.",
+                                shown, step);
+  *text = question;
+  return question ? TG_READING_ASK : TG_READING_FINE;
+}

@@ -24,7 +24,7 @@ G_BEGIN_DECLS
  * @n_zones: 0 to TG_PLAN_MAX_ZONES, usable zones only
  * @weight_g: by row
  * @effect: by row and zone: grams by which the weight falls for one gram off the zone
- * @capacity_g: by zone: what may still come off, ≥ 0
+ * @capacity_g: by zone: what may still come off, ≥ 0, finite
  * @cost: by zone: per gram, > 0
  *
  * A frozen part is one with no zones.
@@ -74,6 +74,10 @@ typedef struct
  * @lo_g, @hi_g: by row: the band, lo ≤ hi
  * @step_g: step of the scale; amounts come in whole steps; 0: no rounding
  * @plan: (out)
+ *
+ * The plan in whole steps is the cheapest for a part with one or two zones; with more zones the
+ * search is bounded, so that a plan may cost a little more than the cheapest, and FINE means that
+ * none was found.  A weight counts as in its band within 1e-9 g.
  */
 void tg_removal_plan_solve (TgSimplex *lp,
                             const TgPlanPart *part,
@@ -83,10 +87,22 @@ void tg_removal_plan_solve (TgSimplex *lp,
                             TgRemovalPlan *plan);
 
 /**
+ * tg_removal_plan_least_cost:
+ *
+ * Returns: the exact least cost alone, without ties and whole steps, INFINITY if out of reach; much
+ * less work than a plan.
+ */
+double tg_removal_plan_least_cost (TgSimplex *lp,
+                                   const TgPlanPart *part,
+                                   const double *lo_g,
+                                   const double *hi_g);
+
+/**
  * tg_removal_plan_headroom_g:
  *
  * How many grams more than planned may come off @zone before a weight falls below its band, all
- * other amounts as planned; ≥ 0.  For the "at most" of an instruction.
+ * other amounts as planned; ≥ 0.  For the "at most" of an instruction.  What the zone can give does
+ * not limit it, unless no weight falls with this zone.
  */
 double tg_removal_plan_headroom_g (const TgPlanPart *part,
                                    const TgRemovalPlan *plan,

@@ -1,5 +1,438 @@
-/* report.c
+/* report.c: a review in words, see report.h
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include <glib.h>
+#include "report.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "review-private.h"
+
+static const char *
+zone_name (const TgReview *review, const TgEvent *event)
+{
+  const TgPart *part = tg_setup_find_part (review->setup, event->part, NULL);
+  const TgZone *zone = part ? tg_design_find_zone (part->design, event->zone, NULL) : NULL;
+
+  return zone ? zone->name : event->zone;
+}
+
+static const char *
+part_name (const TgReview *review, const TgEvent *event)
+{
+  const TgPart *part = tg_setup_find_part (review->setup, event->part, NULL);
+
+  return part ? part->name : event->part;
+}
+
+static char *
+weighing_words (const TgReview *review, const TgEvent *event)
+{
+  const TgPart *part = tg_setup_find_part (review->setup, event->part, NULL);
+  g_autofree char *mass = tg_mass_format (
+      event->mass,
+      MAX (tg_mass_decimals (event->mass), tg_mass_decimals (review->setup->resolution)));
+  gboolean rod = part && part->design->kind == TG_PART_ROD;
+
+  return g_strdup_printf ("%s%s%s%s%s: %s g%s", part_name (review, event), rod ? ", " : "",
+                          rod ? tg_figure_label (TG_PART_ROD, event->figure) : "",
+                          event->way != TG_WAY_ANY ? ", " : "", tg_way_label (event->way), mass,
+                          event->kept ? " (asked, and kept)" : "");
+}
+
+static char *
+pass_words (const TgReview *review, const TgEvent *event)
+{
+  g_autofree char *mass = tg_mass_format_exact (event->mass);
+
+  if (event->mass == 0)
+    return g_strdup_printf ("%s: pass on the %s, %s", part_name (review, event),
+                            zone_name (review, event), tg_tool_label (event->tool));
+  return g_strdup_printf ("%s: pass on the %s, %s g wanted, %s", part_name (review, event),
+                          zone_name (review, event), mass, tg_tool_label (event->tool));
+}
+
+static char *
+target_words (const TgEvent *event)
+{
+  g_autofree char *mass = tg_mass_format_exact (event->mass);
+
+  if (event->automatic)
+    return g_strdup_printf ("Target of the %s: the program's choice again",
+                            tg_band_label (event->band));
+  return g_strdup_printf ("Target of the %s: %s g", tg_band_label (event->band), mass);
+}
+
+static char *
+plain_words (const TgReview *review, const TgEvent *event)
+{
+  g_autofree char *path = NULL;
+
+  switch (event->kind)
+    {
+    case TG_EVENT_FREEZE:
+      return g_strdup_printf ("%s: %s", part_name (review, event),
+                              event->on ? "left as it is" : "may be ground again");
+    case TG_EVENT_REPLACE:
+      return g_strdup_printf ("%s: another piece takes its place", part_name (review, event));
+    case TG_EVENT_SET:
+      path = tg_setup_describe (review->setup, event->path);
+      return g_strdup_printf ("%s: now %s", path, event->value);
+    case TG_EVENT_STRIKE:
+      return g_strdup ("An entry struck out");
+    case TG_EVENT_NOTE:
+      return event->part[0] ? g_strdup_printf ("%s: %s", part_name (review, event), event->text)
+                            : g_strdup (event->text);
+    default:
+      return g_strdup ("");
+    }
+}
+
+char *
+tg_report_event (const TgReview *review, const TgEvent *event)
+{
+  g_autofree char *words = NULL;
+
+  switch (event->kind)
+    {
+    case TG_EVENT_WEIGHING:
+      words = weighing_words (review, event);
+      break;
+    case TG_EVENT_PASS:
+      words = pass_words (review, event);
+      break;
+    case TG_EVENT_TARGET:
+      words = target_words (event);
+      break;
+    default:
+      words = plain_words (review, event);
+      break;
+    }
+  if (event->text[0] && event->kind != TG_EVENT_NOTE)
+    return g_strdup_printf ("%s – %s", words, event->text);
+  return g_steal_pointer (&words);
+}
+
+/* -- text -------------------------------------------------------------------------------------- */
+
+static void
+add_findings (GString *out, const TgReview *review)
+{
+  static const char *const marks[] = { "note", "doubt", "problem" };
+
+  for (guint i = 0; i < review->findings->len; i++)
+    {
+      const TgFinding *finding = g_ptr_array_index (review->findings, i);
+
+      g_string_append_printf (out, "  %s: %s%s%s\n", marks[finding->severity], finding->text,
+                              finding->advice[0] ? " " : "", finding->advice);
+    }
+}
+
+static void
+add_bands (GString *out, const TgReview *review)
+{
+  for (guint b = 0; b < TG_N_BANDS; b++)
+    {
+      const TgBandReview *band = &review->bands[b];
+      g_autofree char *tolerance = tg_review_grams (review, band->tolerance_g);
+      g_autofree char *spread = tg_review_grams (review, band->spread_g);
+      g_autofree char *target = tg_review_grams (review, band->target_g);
+      g_autofree char *top = tg_review_grams (review, band->target_g + band->tolerance_g);
+
+      if (!band->present)
+        continue;
+      g_string_append_printf (out, "%s: %u of %u weighed, spread %s g, tolerance %s g",
+                              tg_band_label (b), band->n_weighed, band->n_parts, spread, tolerance);
+      if (band->known)
+        g_string_append_printf (out, ", target %s g (up to %s g, %s), %u inside", target, top,
+                                band->decided ? "decided" : "least metal", band->n_in);
+      g_string_append (out, band->even ? ", even\n" : "\n");
+    }
+}
+
+static void
+add_next (GString *out, const TgReview *review)
+{
+  const TgNext *next = review->next;
+
+  g_string_append_printf (out, "next: %s – %s%s%s\n", next->title, next->large,
+                          next->kind == TG_NEXT_GRIND ? " " : ". ", next->detail);
+  if (next->kind != TG_NEXT_DECIDE)
+    return;
+  for (guint d = 0; d < review->decisions->len; d++)
+    {
+      const TgDecision *decision = g_ptr_array_index (review->decisions, d);
+
+      for (guint i = 0; i < decision->choices->len; i++)
+        {
+          const TgChoice *choice = g_ptr_array_index (decision->choices, i);
+
+          g_string_append_printf (out, "  choice: %s – ", choice->title);
+          if (!choice->extra)
+            g_string_append (out, "the cost hangs on the piece. ");
+          else if (choice->cost_g < TG_REVIEW_TINY_G)
+            g_string_append (out, "no more metal comes off. ");
+          else
+            g_string_append_printf (out, "%.2f g more over the set. ", choice->cost_g);
+          g_string_append_printf (out, "%s\n", choice->detail);
+        }
+    }
+}
+
+char *
+tg_report_check (const TgReview *review)
+{
+  GString *out = g_string_new (NULL);
+
+  g_string_append_printf (out, "%s: %s\n", review->setup->name, review->standing);
+  for (guint i = 0; i < review->days->len; i++)
+    {
+      const TgDay *day = g_ptr_array_index (review->days, i);
+
+      g_string_append_printf (
+          out, "  %s: %u weighings, %u passes (%.2f g), %u decisions, %u struck out\n", day->label,
+          day->weighings, day->passes, day->removed_g, day->decisions, day->struck);
+    }
+  add_bands (out, review);
+  add_findings (out, review);
+  add_next (out, review);
+  return g_string_free (out, FALSE);
+}
+
+static void
+add_weight (GString *out, const TgReview *review, const TgPartReview *part, TgFigure figure)
+{
+  const TgWeight *weight = &part->weight[figure];
+  g_autofree char *mean = tg_review_grams (review, weight->mean_g);
+
+  if (weight->basis == TG_WEIGHT_NONE)
+    g_string_append_printf (out, "  %s –", tg_figure_label (part->design->kind, figure));
+  else
+    g_string_append_printf (out, "  %s %s%s g", tg_figure_label (part->design->kind, figure),
+                            weight->basis == TG_WEIGHT_ESTIMATED ? "about " : "", mean);
+}
+
+static void
+add_part (GString *out, const TgReview *review, const TgPartReview *part)
+{
+  g_string_append_printf (out, "%s%s:", part->part->name, part->frozen ? " (left as it is)" : "");
+  if (part->design->kind == TG_PART_ROD)
+    {
+      add_weight (out, review, part, TG_FIGURE_SMALL_END);
+      add_weight (out, review, part, TG_FIGURE_BIG_END);
+    }
+  else
+    add_weight (out, review, part, TG_FIGURE_WHOLE);
+  g_string_append_printf (out, "  %s\n", tg_state_label (part->state));
+  for (guint z = 0; z < part->zones->len; z++)
+    {
+      const TgZoneReview *zone = tg_part_review_zone (part, z);
+      g_autofree char *grams = tg_review_grams (review, zone->amount_g);
+
+      if (zone->amount_g <= 0)
+        continue;
+      g_string_append_printf (out, "    %s g off the %s", grams, zone->zone->name);
+      if (zone->depth_mm > 0)
+        g_string_append_printf (out, ", %.2f mm%s", zone->depth_mm,
+                                tg_place_is_pair (zone->zone->place) ? " on each side" : "");
+      g_string_append (out, "\n");
+    }
+}
+
+char *
+tg_report_plan (const TgReview *review)
+{
+  GString *out = g_string_new (NULL);
+
+  g_string_append_printf (out, "%s: %s\n", review->setup->name, review->standing);
+  add_bands (out, review);
+  for (guint kind = 0; kind < TG_N_PART_KINDS; kind++)
+    if (tg_setup_has_kind (review->setup, kind) && review->feasible[kind])
+      g_string_append_printf (out, "%s: %.2f g still to come off the set\n",
+                              kind == TG_PART_ROD ? "rods" : "pistons",
+                              review->least_metal_g[kind]);
+    else if (tg_setup_has_kind (review->setup, kind))
+      g_string_append_printf (out, "%s: the set cannot become even like this\n",
+                              kind == TG_PART_ROD ? "rods" : "pistons");
+  for (guint i = 0; i < review->parts->len; i++)
+    add_part (out, review, tg_review_part (review, i));
+  add_findings (out, review);
+  add_next (out, review);
+  return g_string_free (out, FALSE);
+}
+
+/* -- CSV --------------------------------------------------------------------------------------- */
+
+/* A field as RFC 4180 wants it. A text that a spreadsheet would take for a formula is quoted with an
+ * apostrophe in front. */
+static void
+add_field (GString *out, const char *text)
+{
+  gboolean formula = text[0] && strchr ("=+-@", text[0]) && !g_ascii_isdigit (text[1]);
+
+  if (out->len > 0 && out->str[out->len - 1] != '\n')
+    g_string_append_c (out, ',');
+  if (!formula && !strpbrk (text, ",\"\r\n"))
+    {
+      g_string_append (out, text[0] ? text : "");
+      return;
+    }
+  g_string_append (out, formula ? "\"'" : "\"");
+  for (const char *p = text; *p; p++)
+    {
+      if (*p == '"')
+        g_string_append_c (out, '"');
+      g_string_append_c (out, *p);
+    }
+  g_string_append_c (out, '"');
+}
+
+static void
+add_number (GString *out, double value, int decimals)
+{
+  char format[8], buffer[G_ASCII_DTOSTR_BUF_SIZE];
+
+  g_snprintf (format, sizeof format, "%%.%df", decimals);
+  add_field (out, g_ascii_formatd (buffer, sizeof buffer, format, value));
+}
+
+static void
+add_count (GString *out, guint value)
+{
+  add_number (out, value, 0);
+}
+
+static void
+add_blank (GString *out, guint n)
+{
+  while (n-- > 0)
+    add_field (out, "");
+}
+
+static const char *
+basis_word (TgWeightBasis basis)
+{
+  return basis == TG_WEIGHT_NONE ? "none" : basis == TG_WEIGHT_ESTIMATED ? "reckoned" : "read";
+}
+
+/* Columns: row name figure state weight_g basis target_g tolerance_g spread_g inside parts grams_g
+ * depth_mm at_most_g after_g feasible decided */
+#define HEADER                                                                                     \
+  "row,name,figure,state,weight_g,basis,target_g,tolerance_g,spread_g,inside,parts,grams_g,"       \
+  "depth_mm,at_most_g,after_g,feasible,decided\r\n"
+
+static void
+csv_set (GString *out, const TgReview *review, TgPartKind kind)
+{
+  add_field (out, "set");
+  add_field (out, tg_part_kind_to_word (kind));
+  add_blank (out, 9);
+  add_number (out, review->least_metal_g[kind], 3);
+  add_blank (out, 3);
+  add_field (out, review->feasible[kind] ? "yes" : "no");
+  add_blank (out, 1);
+  g_string_append (out, "\r\n");
+}
+
+static void
+csv_band (GString *out, const TgReview *review, TgBand b)
+{
+  const TgBandReview *band = &review->bands[b];
+
+  add_field (out, "band");
+  add_field (out, tg_band_to_word (b));
+  add_field (out, tg_figure_to_word (tg_band_figure (b)));
+  add_field (out, band->even ? "even" : "");
+  add_blank (out, 2);
+  if (band->known)
+    add_number (out, band->target_g, 3);
+  else
+    add_blank (out, 1);
+  add_number (out, band->tolerance_g, 3);
+  add_number (out, band->spread_g, 3);
+  add_count (out, band->n_in);
+  add_count (out, band->n_parts);
+  add_blank (out, 4);
+  add_field (out, review->feasible[tg_band_kind (b)] ? "yes" : "no");
+  add_field (out, band->decided ? "yes" : "no");
+  g_string_append (out, "\r\n");
+}
+
+static void
+csv_part (GString *out, const TgReview *review, const TgPartReview *part)
+{
+  for (guint f = 0; f < TG_N_FIGURES; f++)
+    {
+      const TgWeight *weight = &part->weight[f];
+      int row = tg_part_review_row (part, f);
+      TgBand b;
+
+      if (weight->basis == TG_WEIGHT_NONE && row < 0)
+        continue;
+      add_field (out, "part");
+      add_field (out, part->part->name);
+      add_field (out, tg_figure_to_word (f));
+      add_field (out, tg_state_label (part->state));
+      if (weight->basis == TG_WEIGHT_NONE)
+        add_blank (out, 1);
+      else
+        add_number (out, weight->mean_g, 3);
+      add_field (out, basis_word (weight->basis));
+      if (row >= 0 && tg_band_of (part->design->kind, f, &b) && review->bands[b].known)
+        add_number (out, review->bands[b].target_g, 3);
+      else
+        add_blank (out, 1);
+      add_blank (out, 4);
+      add_number (out, part->to_come_off_g, 3);
+      add_blank (out, 2);
+      if (row >= 0 && part->state != TG_STATE_UNWEIGHED && part->state != TG_STATE_WAITING)
+        add_number (out, part->plan.after_g[row], 3);
+      else
+        add_blank (out, 1);
+      add_field (out, part->plan.status == TG_PLAN_UNREACHABLE ? "no" : "yes");
+      add_field (out, part->frozen ? "left as it is" : "");
+      g_string_append (out, "\r\n");
+    }
+}
+
+static void
+csv_zones (GString *out, const TgPartReview *part)
+{
+  for (guint z = 0; z < part->zones->len; z++)
+    {
+      const TgZoneReview *zone = tg_part_review_zone (part, z);
+
+      if (!tg_zone_usable (zone->zone))
+        continue;
+      add_field (out, "zone");
+      add_field (out, part->part->name);
+      add_field (out, zone->zone->id);
+      add_field (out, zone->amount_g > 0 ? "to grind" : zone->passes > 0 ? "finished" : "");
+      add_blank (out, 7);
+      add_number (out, zone->amount_g, 3);
+      add_number (out, zone->depth_mm, 3);
+      add_number (out, zone->at_most_g, 3);
+      add_blank (out, 3);
+      g_string_append (out, "\r\n");
+    }
+}
+
+char *
+tg_report_plan_csv (const TgReview *review)
+{
+  GString *out = g_string_new (HEADER);
+
+  for (guint kind = 0; kind < TG_N_PART_KINDS; kind++)
+    if (tg_setup_has_kind (review->setup, kind))
+      csv_set (out, review, kind);
+  for (guint b = 0; b < TG_N_BANDS; b++)
+    if (review->bands[b].present)
+      csv_band (out, review, b);
+  for (guint i = 0; i < review->parts->len; i++)
+    csv_part (out, review, tg_review_part (review, i));
+  for (guint i = 0; i < review->parts->len; i++)
+    csv_zones (out, tg_review_part (review, i));
+  return g_string_free (out, FALSE);
+}

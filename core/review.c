@@ -1,5 +1,234 @@
-/* review.c
+/* review.c: everything that follows from a job, see review.h
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The steps stand in files of their own (review-weights, -plan, -findings, -decisions, -next); this
+ * one builds the empty review, applies the refinements of the setup and runs the steps.
  */
-#include <glib.h>
+#include "review.h"
+
+#include <math.h>
+
+#include "review-private.h"
+#include "rod-statics.h"
+
+static void
+part_review_free (TgPartReview *part)
+{
+  g_array_unref (part->zones);
+  g_free (part);
+}
+
+static void
+finding_free (TgFinding *finding)
+{
+  g_free (finding->text);
+  g_free (finding->advice);
+  g_free (finding);
+}
+
+static void
+choice_free (TgChoice *choice)
+{
+  for (guint i = 0; i < choice->events->len; i++)
+    {
+      g_free ((char *) g_array_index (choice->events, TgEvent, i).path);
+      g_free ((char *) g_array_index (choice->events, TgEvent, i).value);
+    }
+  g_free (choice->title);
+  g_free (choice->detail);
+  g_array_unref (choice->events);
+  g_free (choice);
+}
+
+static void
+decision_free (TgDecision *decision)
+{
+  g_free (decision->title);
+  g_free (decision->text);
+  g_ptr_array_unref (decision->choices);
+  g_free (decision);
+}
+
+static void
+day_free (TgDay *day)
+{
+  g_free (day->label);
+  g_free (day);
+}
+
+void
+tg_term_free (TgTerm *term)
+{
+  g_free (term->label);
+  g_free (term->figure);
+  g_free (term->remark);
+  g_free (term);
+}
+
+GPtrArray *
+tg_terms_new (void)
+{
+  return g_ptr_array_new_with_free_func ((GDestroyNotify) tg_term_free);
+}
+
+void
+tg_terms_add (GPtrArray *terms, const char *label, char *figure, const char *remark)
+{
+  TgTerm *term = g_new0 (TgTerm, 1);
+
+  term->label = g_strdup (label);
+  term->figure = figure;
+  term->remark = g_strdup (remark);
+  g_ptr_array_add (terms, term);
+}
+
+GPtrArray *
+tg_choices_new (void)
+{
+  return g_ptr_array_new_with_free_func ((GDestroyNotify) choice_free);
+}
+
+static TgPartReview *
+part_review_new (const TgPart *part)
+{
+  TgPartReview *review = g_new0 (TgPartReview, 1);
+
+  review->part = part;
+  review->design = part->design;
+  review->pieces = 1;
+  review->zones = g_array_new (FALSE, TRUE, sizeof (TgZoneReview));
+  g_array_set_size (review->zones, part->design->zones->len);
+  for (guint i = 0; i < review->zones->len; i++)
+    {
+      TgZoneReview *zone = &g_array_index (review->zones, TgZoneReview, i);
+
+      zone->zone = tg_design_zone (part->design, i);
+      zone->left_g = tg_design_zone_capacity_g (part->design, zone->zone);
+    }
+  return review;
+}
+
+/* The setup in force: the job's own with the refinements that are not struck out, in order. A
+ * refinement that no longer fits (what it built on was struck) is passed over. */
+static TgSetup *
+setup_in_force (const TgJob *job, const gboolean *struck)
+{
+  TgSetup *setup = tg_setup_copy (tg_job_setup (job));
+
+  for (guint i = 0; i < tg_job_n_events (job); i++)
+    {
+      const TgEvent *event = tg_job_event (job, i);
+
+      if (event->kind == TG_EVENT_SET && !struck[i])
+        tg_setup_set (setup, event->path, event->value, NULL);
+    }
+  return setup;
+}
+
+TgReview *
+tg_review_new (const TgJob *job)
+{
+  TgReview *review;
+
+  g_return_val_if_fail (job != NULL, NULL);
+
+  review = g_new0 (TgReview, 1);
+  review->struck = tg_job_struck (job);
+  review->n_events = tg_job_n_events (job);
+  review->setup = setup_in_force (job, review->struck);
+  review->parts = g_ptr_array_new_with_free_func ((GDestroyNotify) part_review_free);
+  review->findings = g_ptr_array_new_with_free_func ((GDestroyNotify) finding_free);
+  review->decisions = g_ptr_array_new_with_free_func ((GDestroyNotify) decision_free);
+  review->days = g_ptr_array_new_with_free_func ((GDestroyNotify) day_free);
+  for (guint i = 0; i < review->setup->parts->len; i++)
+    g_ptr_array_add (review->parts, part_review_new (tg_setup_part (review->setup, i)));
+
+  tg_review_weigh (review, job);
+  tg_review_plan (review, job);
+  tg_review_find (review, job);
+  tg_review_decide (review);
+  tg_review_look_ahead (review, job);
+  return review;
+}
+
+void
+tg_review_free (TgReview *review)
+{
+  if (review->next)
+    tg_next_free (review->next);
+  g_ptr_array_unref (review->parts);
+  g_ptr_array_unref (review->findings);
+  g_ptr_array_unref (review->decisions);
+  g_ptr_array_unref (review->days);
+  tg_setup_free (review->setup);
+  g_free (review->struck);
+  g_free (review->standing);
+  g_free (review);
+}
+
+double
+tg_review_effect (const TgDesign *design, TgFigure figure, const TgZone *zone)
+{
+  TgRodStatics effect;
+
+  if (design->kind != TG_PART_ROD || figure == TG_FIGURE_WHOLE)
+    return 1;
+  effect = tg_rod_statics_effect (design->rod.centres, tg_design_zone_position (design, zone));
+  return figure == TG_FIGURE_SMALL_END ? effect.small : effect.big;
+}
+
+guint
+tg_review_n_rows (TgPartKind kind)
+{
+  return kind == TG_PART_ROD ? 2 : 1;
+}
+
+TgFigure
+tg_review_row_figure (TgPartKind kind, guint row)
+{
+  if (kind == TG_PART_PISTON)
+    return TG_FIGURE_WHOLE;
+  return row == 0 ? TG_FIGURE_SMALL_END : TG_FIGURE_BIG_END;
+}
+
+int
+tg_part_review_row (const TgPartReview *part, TgFigure figure)
+{
+  if (part->design->kind == TG_PART_PISTON)
+    return figure == TG_FIGURE_WHOLE ? 0 : -1;
+  return figure == TG_FIGURE_WHOLE ? -1 : (int) figure;
+}
+
+/* Rounding of the loaded and of the empty pan (each d/√12, JCGM 100:2008 F.2.2.1, from memory) and
+ * half a step for how well the scale repeats, until repeats have been taken. */
+double
+tg_review_reading_u_g (const TgReview *review)
+{
+  double d = tg_mass_to_g (review->setup->resolution);
+
+  return sqrt (d * d / 6 + d * d / 4);
+}
+
+char *
+tg_review_grams (const TgReview *review, double grams)
+{
+  guint decimals = tg_mass_decimals (review->setup->resolution);
+  TgMass mass = tg_mass_from_g (CLAMP (grams, -1e5, 1e5));
+  TgMass unit = decimals >= 3 ? 1 : decimals == 2 ? 10 : decimals == 1 ? 100 : 1000;
+
+  if (decimals < 3 && mass % unit != 0)
+    decimals++;
+  return tg_mass_format (mass, decimals);
+}
+
+const char *
+tg_state_label (TgState state)
+{
+  static const char *const labels[] = { "not weighed", "weighed",   "to grind",    "weigh again",
+                                        "even",        "too light", "out of reach" };
+
+  g_return_val_if_fail ((guint) state < G_N_ELEMENTS (labels), NULL);
+
+  return labels[state];
+}

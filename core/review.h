@@ -78,6 +78,8 @@ typedef struct
  * @frozen: by decision
  * @pieces: 1, plus one for each replacement
  * @weight: by TgFigure; pistons have TG_FIGURE_WHOLE only
+ * @pass_open: a pass has not been followed by a reading that shows what it took
+ * @last_zone: of the last pass
  * @has_closure: small end, big end and whole were all read
  * @closure_g: small end + big end − whole
  * @plan: of the whole part; rows as tg_part_review_row()
@@ -93,6 +95,8 @@ typedef struct
   guint pieces;
   guint readings;
   guint passes;
+  gboolean pass_open;
+  guint last_zone;
   TgWeight weight[TG_N_FIGURES];
   gboolean has_closure;
   double closure_g;
@@ -227,6 +231,9 @@ typedef struct
  * TgNext: the one next instruction
  * @slot: WEIGH; for GRIND slot.part is the part and slot.figure the end that matters
  * @zone: GRIND: index in the design
+ * @amount_g: GRIND: still to come off this zone; @at_most_g: more would make an end too light
+ * @pass_g: GRIND: what to aim at in the next pass: about half, then creep (common practice, no
+ *   published source), in whole steps of the scale
  * @decision: DECIDE: index in decisions
  * @title: "Rod 3, small end"
  * @large: "0.25 g"; "weigh"; "even"
@@ -241,6 +248,7 @@ typedef struct
   guint decision;
   double amount_g;
   double at_most_g;
+  double pass_g;
   double depth_mm;
   char *title;
   char *large;

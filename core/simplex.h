@@ -33,12 +33,33 @@ void tg_simplex_set_column (TgSimplex *lp, guint col, double lo, double hi);
 void tg_simplex_set_row (TgSimplex *lp, guint row, double lo, double hi);
 void tg_simplex_set_coefficient (TgSimplex *lp, guint row, guint col, double value);
 
-/* Feasibility tolerance 1e-9 of the scaled problem; deterministic (Dantzig, then Bland). */
+/* Feasibility tolerance 1e-9 of the scaled problem; deterministic (Dantzig, then Bland).  After the
+ * first call only costs may be set until tg_simplex_reset(); the next call goes on from the present
+ * basis. */
 TgSimplexStatus tg_simplex_solve (TgSimplex *lp);
 
 /* After TG_SIMPLEX_OPTIMAL. */
 double tg_simplex_objective (const TgSimplex *lp);
 double tg_simplex_value (const TgSimplex *lp, guint col);
+double tg_simplex_activity (const TgSimplex *lp, guint row);
+
+/**
+ * tg_simplex_column_forced:
+ *
+ * After TG_SIMPLEX_OPTIMAL: TRUE if the optimum's prices prove that every optimal solution has the
+ * column (the row activity) at this same value, one of its bounds.  By complementary slackness the
+ * feasible solutions that keep all forced values are exactly the optimal ones.
+ */
+gboolean tg_simplex_column_forced (const TgSimplex *lp, guint col);
+gboolean tg_simplex_row_forced (const TgSimplex *lp, guint row);
+
+/**
+ * tg_simplex_hold:
+ *
+ * After TG_SIMPLEX_OPTIMAL: from here on only optimal solutions count.  The costs are 0 again; set
+ * new ones and solve again to choose among the optimal solutions.
+ */
+void tg_simplex_hold (TgSimplex *lp);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgSimplex, tg_simplex_free)
 

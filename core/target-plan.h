@@ -19,7 +19,8 @@ G_BEGIN_DECLS
  * @tolerance_g: by row, ≥ 0
  * @fixed: by row: the target is given
  * @target_g: by row, where fixed
- * @step_g: step of the scale; targets that are not fixed and all amounts come in whole steps
+ * @step_g: step of the scale; targets that are not fixed and all amounts come in whole steps; 0: no
+ *   rounding
  */
 typedef struct
 {
@@ -33,8 +34,9 @@ typedef struct
 
 /**
  * TgTargetPlan:
- * @status: READY: every part READY; FINE: reachable, but some part only without rounding;
- *   UNREACHABLE: no targets do it, the targets are those of the least total violation
+ * @status: READY: every part READY; FINE: reachable, but at every whole target that was looked at
+ *   some part only without rounding, or no whole target is within reach; UNREACHABLE: no targets do
+ *   it, the targets are those of the least total violation
  * @target_g: by row
  * @least_cost: exact optimum of the programme before rounding (READY and FINE)
  * @cost, @total_g: sums over the parts' plans
@@ -58,11 +60,13 @@ typedef struct
  * @plans: (out) (array length=n_parts): each part's plan against the chosen targets
  * @result: (out)
  *
- * Ties between targets go to the highest.
+ * Whole targets are looked for beside the highest targets of the exact optimum, one step to either
+ * side; the cheapest is taken, of equal ones the highest.  A target stands between two steps only
+ * where it has to: in a set that is even already without any metal (readings are means, so its
+ * target may be a whole 0.001 g), and where no whole target is within reach (FINE, UNREACHABLE).
  */
-void tg_target_plan_solve (const TgTargetProblem *problem,
-                           TgRemovalPlan *plans,
-                           TgTargetPlan *result);
+void
+tg_target_plan_solve (const TgTargetProblem *problem, TgRemovalPlan *plans, TgTargetPlan *result);
 
 /**
  * tg_target_plan_least_tolerance_g:

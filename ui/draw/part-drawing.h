@@ -44,8 +44,12 @@ void tg_part_drawing_draw_design (cairo_t *cr,
                                   const TgStyle *style);
 
 /* Index of the zone of the same drawing that lies at x, y, or -1. */
-int tg_part_drawing_zone_at (
-    TgRect area, const TgPartReview *part, const TgPartDrawing *how, const TgStyle *style, double x, double y);
+int tg_part_drawing_zone_at (TgRect area,
+                             const TgPartReview *part,
+                             const TgPartDrawing *how,
+                             const TgStyle *style,
+                             double x,
+                             double y);
 
 /* Legend: the ramp with its grams, "never here", "finished". */
 void tg_part_drawing_draw_legend (

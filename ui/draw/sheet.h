@@ -17,8 +17,8 @@ typedef struct
   double width_pt, height_pt;
 } TgPaper;
 
-#define TG_PAPER_A4 ((TgPaper) { 595.276, 841.890 })
-#define TG_PAPER_LETTER ((TgPaper) { 612, 792 })
+#define TG_PAPER_A4 ((TgPaper){ 595.276, 841.890 })
+#define TG_PAPER_LETTER ((TgPaper){ 612, 792 })
 
 guint tg_sheet_n_pages (const TgJob *job, const TgReview *review, TgPaper paper);
 

@@ -1,0 +1,627 @@
+/* review-next.c: the one next instruction, its reason, and where the job stands
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Order: readings that were never taken; what a pass took (the ground end of the part in hand);
+ * decisions; grinding, first on the part in hand; readings that are only reckoned or lack the other
+ * way up; done.  The weighing order is that of a bench whose supports are set up once per end: all
+ * small ends, each both ways up, then all big ends, then pistons, then whole rods.
+ */
+#include <math.h>
+#include <string.h>
+
+#include "review-private.h"
+
+static TgNext *
+next_new (TgNextKind kind)
+{
+  TgNext *next = g_new0 (TgNext, 1);
+
+  next->kind = kind;
+  next->why = tg_terms_new ();
+  return next;
+}
+
+void
+tg_next_free (TgNext *next)
+{
+  g_free (next->title);
+  g_free (next->large);
+  g_free (next->detail);
+  g_ptr_array_unref (next->why);
+  g_free (next);
+}
+
+/* -- the weighing order ------------------------------------------------------------------------ */
+
+/* Slots per part of a kind: rods 2 + 2 + 1, pistons 1; the order runs figure by figure. */
+typedef struct
+{
+  TgPartKind kind;
+  TgFigure figure;
+  guint n_ways;
+} Round;
+
+static const Round rounds[] = {
+  { TG_PART_ROD, TG_FIGURE_SMALL_END, 2 },
+  { TG_PART_ROD, TG_FIGURE_BIG_END, 2 },
+  { TG_PART_PISTON, TG_FIGURE_WHOLE, 1 },
+  { TG_PART_ROD, TG_FIGURE_WHOLE, 1 },
+};
+
+static guint
+n_slots (const TgReview *review)
+{
+  guint n = 0;
+
+  for (guint r = 0; r < G_N_ELEMENTS (rounds); r++)
+    for (guint i = 0; i < review->parts->len; i++)
+      if (tg_review_part (review, i)->design->kind == rounds[r].kind)
+        n += rounds[r].n_ways;
+  return n;
+}
+
+static TgSlot
+slot_at (const TgReview *review, guint position)
+{
+  for (guint r = 0; r < G_N_ELEMENTS (rounds); r++)
+    for (guint i = 0; i < review->parts->len; i++)
+      {
+        if (tg_review_part (review, i)->design->kind != rounds[r].kind)
+          continue;
+        if (position < rounds[r].n_ways)
+          return (TgSlot){ i, rounds[r].figure,
+                           rounds[r].n_ways == 1 ? TG_WAY_ANY : TG_WAY_MARK_UP + position };
+        position -= rounds[r].n_ways;
+      }
+  return (TgSlot){ 0 };
+}
+
+static guint
+slot_position (const TgReview *review, TgSlot slot)
+{
+  guint n = n_slots (review);
+
+  for (guint position = 0; position < n; position++)
+    {
+      TgSlot other = slot_at (review, position);
+
+      if (other.part == slot.part && other.figure == slot.figure && other.way == slot.way)
+        return position;
+    }
+  return 0;
+}
+
+static gboolean
+slot_is_whole_rod (const TgReview *review, TgSlot slot)
+{
+  return slot.figure == TG_FIGURE_WHOLE &&
+         tg_review_part (review, slot.part)->design->kind == TG_PART_ROD;
+}
+
+static gboolean
+slot_missing (const TgReview *review, TgSlot slot)
+{
+  return tg_review_part (review, slot.part)->weight[slot.figure].n[slot.way] == 0;
+}
+
+gboolean
+tg_review_next_slot (const TgReview *review, const TgSlot *after, gboolean whole, TgSlot *slot)
+{
+  guint n = n_slots (review), start = after ? slot_position (review, *after) + 1 : 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      TgSlot candidate = slot_at (review, (start + i) % n);
+
+      if (slot_is_whole_rod (review, candidate))
+        continue;
+      if (slot_missing (review, candidate))
+        {
+          *slot = candidate;
+          return TRUE;
+        }
+    }
+  for (guint i = 0; whole && i < n; i++)
+    {
+      TgSlot candidate = slot_at (review, (start + i) % n);
+
+      if (slot_is_whole_rod (review, candidate) && slot_missing (review, candidate))
+        {
+          *slot = candidate;
+          return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+TgSlot
+tg_review_step_slot (const TgReview *review, TgSlot from, int step)
+{
+  int n = (int) n_slots (review), position = (int) slot_position (review, from) + step;
+
+  return slot_at (review, (guint) (((position % n) + n) % n));
+}
+
+/* -- reasons ----------------------------------------------------------------------------------- */
+
+static void
+why_weight (const TgReview *review, GPtrArray *why, const TgPartReview *part, TgFigure figure)
+{
+  const TgWeight *weight = &part->weight[figure];
+  const char *label = tg_figure_label (part->design->kind, figure);
+  g_autofree char *now = g_strdup_printf ("%s now", label);
+  g_autofree char *mean = tg_review_grams (review, weight->mean_g);
+  g_autofree char *remark = NULL;
+
+  if (weight->basis == TG_WEIGHT_ESTIMATED)
+    remark = g_strdup ("reckoned: metal came off since it was read");
+  else if (weight->n[TG_WAY_MARK_UP] > 0 && weight->n[TG_WAY_MARK_DOWN] > 0)
+    {
+      g_autofree char *up = tg_review_grams (review, weight->way_g[TG_WAY_MARK_UP]);
+      g_autofree char *down = tg_review_grams (review, weight->way_g[TG_WAY_MARK_DOWN]);
+
+      remark = g_strdup_printf ("mean of mark up %s and mark down %s", up, down);
+    }
+  else if (weight->n[TG_WAY_ANY] == 0 && weight->has_turn)
+    remark = g_strdup ("one way up, corrected by half of what the two ways differed last");
+  else
+    remark = g_strdup (weight->n[TG_WAY_ANY] > 1 ? "mean of its readings" : "as read");
+  tg_terms_add (why, now, g_strdup_printf ("%s g", mean), remark);
+}
+
+static TgBand
+figure_band (const TgPartReview *part, TgFigure figure)
+{
+  TgBand band = TG_BAND_PISTON;
+
+  tg_band_of (part->design->kind, figure, &band);
+  return band;
+}
+
+static void
+why_band (const TgReview *review, GPtrArray *why, TgBand b)
+{
+  const TgBandReview *band = &review->bands[b];
+  g_autofree char *label = g_strdup_printf ("band of the %s", tg_band_label (b));
+  g_autofree char *lo = tg_review_grams (review, band->target_g);
+  g_autofree char *hi = tg_review_grams (review, band->target_g + band->tolerance_g);
+  g_autofree char *tolerance = tg_review_grams (review, band->tolerance_g);
+  g_autofree char *remark = g_strdup_printf (
+      "target%s, and target + tolerance %s g",
+      band->decided ? " as decided" : " with the least metal over the set", tolerance);
+
+  tg_terms_add (why, label, g_strdup_printf ("%s to %s g", lo, hi), remark);
+}
+
+/* One zone of the plan: what its grams do to the figures, lever arms included. */
+static void
+why_amount (const TgReview *review, GPtrArray *why, const TgPartReview *part, guint z)
+{
+  const TgZoneReview *zone = tg_part_review_zone (part, z);
+  g_autofree char *label = g_strdup_printf ("off the %s", zone->zone->name);
+  g_autofree char *grams = tg_review_grams (review, zone->amount_g);
+  g_autofree char *remark = NULL;
+
+  if (part->design->kind == TG_PART_ROD)
+    {
+      double length = part->design->rod.centres;
+      double position = tg_design_zone_position (part->design, zone->zone);
+      double small = tg_review_effect (part->design, TG_FIGURE_SMALL_END, zone->zone);
+      double big = tg_review_effect (part->design, TG_FIGURE_BIG_END, zone->zone);
+
+      remark = g_strdup_printf (
+          "lever arm %.1f mm of %.1f mm from the big end: small end %+.2f g, big end %+.2f g",
+          position, length, -small * zone->amount_g, -big * zone->amount_g);
+    }
+  else
+    remark = g_strdup (tg_place_is_pair (zone->zone->place) ? "half on each side" : "");
+  tg_terms_add (why, label, g_strdup_printf ("%s g", grams), remark);
+}
+
+static void
+why_after (GPtrArray *why, const TgPartReview *part)
+{
+  for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
+    {
+      TgFigure figure = tg_review_row_figure (part->design->kind, row);
+      g_autofree char *label = g_strdup_printf ("%s then",
+                                                tg_figure_label (part->design->kind, figure));
+      g_autofree char *grams = g_strdup_printf ("%.2f g", part->plan.after_g[row]);
+
+      tg_terms_add (why, label, g_steal_pointer (&grams),
+                    part->plan.violation_g[row] == 0 ? "inside its band" : "as near as it comes");
+    }
+}
+
+static void
+why_depth (GPtrArray *why, const TgPartReview *part, const TgZoneReview *zone)
+{
+  guint sides = tg_place_is_pair (zone->zone->place) ? 2 : 1;
+  g_autofree char *remark = NULL;
+
+  if (zone->depth_mm <= 0)
+    return;
+  remark = g_strdup_printf ("%.2f g / (%s%.0f mm² × %.2f g/cm³)", zone->amount_g,
+                            sides == 2 ? "2 × " : "", zone->zone->area_mm2, part->design->density);
+  tg_terms_add (why, sides == 2 ? "depth on each side" : "depth",
+                g_strdup_printf ("%.2f mm", zone->depth_mm), remark);
+}
+
+GPtrArray *
+tg_review_why_zone (const TgReview *review, guint index, guint z)
+{
+  GPtrArray *why = tg_terms_new ();
+  const TgPartReview *part = tg_review_part (review, index);
+  const TgZoneReview *zone = tg_part_review_zone (part, z);
+
+  if (zone->zone->standing != TG_STANDING_FREE)
+    tg_terms_add (why, zone->zone->standing == TG_STANDING_NEVER ? "never here" : "with care",
+                  g_strdup (""), zone->zone->reason);
+  for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
+    {
+      TgFigure figure = tg_review_row_figure (part->design->kind, row);
+
+      if (part->weight[figure].basis == TG_WEIGHT_NONE)
+        return why;
+      why_weight (review, why, part, figure);
+      if (review->bands[figure_band (part, figure)].known)
+        why_band (review, why, figure_band (part, figure));
+    }
+  for (guint other = 0; other < part->zones->len; other++)
+    if (tg_part_review_zone (part, other)->amount_g > 0)
+      why_amount (review, why, part, other);
+  if (part->to_come_off_g > 0)
+    why_after (why, part);
+  why_depth (why, part, zone);
+  if (part->plan.status == TG_PLAN_READY && part->to_come_off_g > 0)
+    {
+      g_autofree char *step = tg_mass_format_exact (review->setup->resolution);
+
+      tg_terms_add (why, "steps of the scale", g_strdup_printf ("%s g", step),
+                    "amounts come in whole steps and were checked again after rounding");
+    }
+  return why;
+}
+
+/* -- instructions ------------------------------------------------------------------------------ */
+
+static char *
+slot_title (const TgReview *review, TgSlot slot)
+{
+  const TgPartReview *part = tg_review_part (review, slot.part);
+
+  if (part->design->kind == TG_PART_PISTON)
+    return g_strdup (part->part->name);
+  return g_strdup_printf ("%s, %s", part->part->name,
+                          tg_figure_label (part->design->kind, slot.figure));
+}
+
+static TgNext *
+next_weigh (const TgReview *review, TgSlot slot, const char *detail)
+{
+  TgNext *next = next_new (TG_NEXT_WEIGH);
+  const TgPartReview *part = tg_review_part (review, slot.part);
+
+  next->slot = slot;
+  next->title = slot_title (review, slot);
+  next->large = g_strdup (slot.way == TG_WAY_ANY ? "weigh" : tg_way_label (slot.way));
+  next->detail = g_strdup (detail);
+  if (part->weight[slot.figure].basis != TG_WEIGHT_NONE)
+    why_weight (review, next->why, part, slot.figure);
+  return next;
+}
+
+/* About half, in whole steps; the last two steps in one go. */
+static double
+pass_of (const TgReview *review, double amount)
+{
+  double step = tg_mass_to_g (review->setup->resolution);
+
+  if (amount <= 2 * step + TG_REVIEW_TINY_G)
+    return amount;
+  return MAX (step, floor (amount / 2 / step + 1e-6) * step);
+}
+
+static char *
+grind_detail (const TgReview *review, const TgNext *next, const TgZoneReview *zone)
+{
+  GString *detail = g_string_new (NULL);
+  g_autofree char *most = tg_review_grams (review, floor (next->at_most_g * 1000) / 1000);
+  g_autofree char *pass = tg_review_grams (review, next->pass_g);
+
+  g_string_append_printf (detail, "off the %s%s", zone->zone->name,
+                          tg_place_is_pair (zone->zone->place) ? ", half on each side" : "");
+  if (next->depth_mm > 0)
+    g_string_append_printf (detail, ", %.2f mm deep", next->depth_mm);
+  g_string_append_printf (detail, ". Not more than %s g.", most);
+  if (next->pass_g < next->amount_g - TG_REVIEW_TINY_G)
+    g_string_append_printf (detail, " Take about %s g first, let it cool, weigh, then creep.",
+                            pass);
+  return g_string_free (detail, FALSE);
+}
+
+static TgNext *
+next_grind (const TgReview *review, guint index)
+{
+  TgNext *next = next_new (TG_NEXT_GRIND);
+  const TgPartReview *part = tg_review_part (review, index);
+  const TgZoneReview *zone;
+  g_autofree char *grams = NULL;
+
+  for (guint z = 0; z < part->zones->len; z++)
+    if (tg_part_review_zone (part, z)->amount_g > next->amount_g + TG_REVIEW_TINY_G)
+      {
+        next->zone = z;
+        next->amount_g = tg_part_review_zone (part, z)->amount_g;
+      }
+  zone = tg_part_review_zone (part, next->zone);
+  next->slot.part = index;
+  next->slot.figure = TG_FIGURE_WHOLE;
+  if (part->design->kind == TG_PART_ROD)
+    {
+      next->slot.way = TG_WAY_MARK_UP;
+      next->slot.figure = fabs (tg_review_effect (part->design, TG_FIGURE_SMALL_END, zone->zone)) >
+                                  fabs (tg_review_effect (part->design, TG_FIGURE_BIG_END,
+                                                          zone->zone))
+                              ? TG_FIGURE_SMALL_END
+                              : TG_FIGURE_BIG_END;
+    }
+  next->at_most_g = zone->at_most_g;
+  next->depth_mm = zone->depth_mm;
+  next->pass_g = pass_of (review, next->amount_g);
+  next->title = slot_title (review, next->slot);
+  grams = tg_review_grams (review, next->amount_g);
+  next->large = g_strdup_printf ("%s g", grams);
+  next->detail = grind_detail (review, next, zone);
+  g_ptr_array_unref (next->why);
+  next->why = tg_review_why_zone (review, index, next->zone);
+  return next;
+}
+
+static TgNext *
+next_decide (const TgReview *review, guint index)
+{
+  const TgDecision *decision = g_ptr_array_index (review->decisions, index);
+  TgNext *next = next_new (TG_NEXT_DECIDE);
+
+  next->decision = index;
+  next->slot.part = (guint) MAX (0, decision->part);
+  next->slot.figure = tg_band_figure (decision->band);
+  next->title = g_strdup (decision->title);
+  next->large = g_strdup ("decide");
+  next->detail = g_strdup (decision->text);
+  for (guint row = 0; decision->part >= 0; row++)
+    {
+      const TgPartReview *part = tg_review_part (review, (guint) decision->part);
+      TgFigure figure;
+
+      if (row >= tg_review_n_rows (part->design->kind))
+        break;
+      figure = tg_review_row_figure (part->design->kind, row);
+      why_weight (review, next->why, part, figure);
+      why_band (review, next->why, figure_band (part, figure));
+    }
+  return next;
+}
+
+static TgNext *
+next_done (const TgReview *review, const char *title)
+{
+  TgNext *next = next_new (TG_NEXT_DONE);
+
+  next->title = g_strdup (title);
+  next->large = g_strdup ("even");
+  next->detail = g_strdup ("Clean and deburr, weigh once more cold, and keep each cap, bolt and "
+                           "bearing with its own rod.");
+  for (guint b = 0; b < TG_N_BANDS; b++)
+    if (review->bands[b].present)
+      {
+        g_autofree char *spread = tg_review_grams (review, review->bands[b].spread_g);
+        g_autofree char *tolerance = tg_review_grams (review, review->bands[b].tolerance_g);
+        g_autofree char *remark = g_strdup_printf ("tolerance %s g", tolerance);
+
+        tg_terms_add (next->why, tg_band_label (b), g_strdup_printf ("differ by %s g", spread),
+                      remark);
+      }
+  return next;
+}
+
+/* The first missing reading of one part; for a part that was ground, the ground end first. */
+static gboolean
+part_slot (const TgReview *review, guint index, TgSlot *slot)
+{
+  const TgPartReview *part = tg_review_part (review, index);
+  TgSlot from = { index, TG_FIGURE_SMALL_END, TG_WAY_MARK_UP };
+  guint n = n_slots (review);
+
+  if (part->design->kind == TG_PART_ROD && part->pass_open)
+    {
+      /* Which end shows the open pass best: the zone with most passes tells the lever. */
+      const TgZoneReview *most = tg_part_review_zone (part, part->last_zone);
+
+      from.figure = fabs (tg_review_effect (part->design, TG_FIGURE_BIG_END, most->zone)) >=
+                            fabs (tg_review_effect (part->design, TG_FIGURE_SMALL_END, most->zone))
+                        ? TG_FIGURE_BIG_END
+                        : TG_FIGURE_SMALL_END;
+      if (slot_missing (review, from))
+        {
+          *slot = from;
+          return TRUE;
+        }
+    }
+  for (guint position = 0; position < n; position++)
+    {
+      TgSlot candidate = slot_at (review, position);
+
+      if (candidate.part == index && !slot_is_whole_rod (review, candidate) &&
+          slot_missing (review, candidate))
+        {
+          *slot = candidate;
+          return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+static TgNext *
+part_next (const TgReview *review, guint index)
+{
+  const TgPartReview *part = tg_review_part (review, index);
+  TgSlot slot;
+
+  for (guint i = 0; i < review->decisions->len; i++)
+    if (((const TgDecision *) g_ptr_array_index (review->decisions, i))->part == (int) index)
+      return next_decide (review, i);
+  if (part->state == TG_STATE_TO_GRIND)
+    return next_grind (review, index);
+  if (part_slot (review, index, &slot))
+    return next_weigh (
+        review, slot,
+        part->state == TG_STATE_UNWEIGHED ? "Let the scale settle, then type what it shows."
+        : part->pass_open                 ? "Metal came off: see what the pass took."
+                          : "Read it again, so that the last figure is one that was read.");
+  return NULL;
+}
+
+TgNext *
+tg_review_next_for (const TgReview *review, guint index)
+{
+  const TgPartReview *part = tg_review_part (review, index);
+  TgNext *next = part_next (review, index);
+  TgSlot slot;
+
+  if (next)
+    return next;
+  if (part->state == TG_STATE_WAITING && tg_review_next_slot (review, NULL, FALSE, &slot))
+    {
+      next = next_weigh (review, slot, "The targets follow when every part has been weighed.");
+      return next;
+    }
+  next = next_done (review, part->part->name);
+  if (!review->done)
+    {
+      g_free (next->detail);
+      next->detail = g_strdup ("Nothing more comes off this part.");
+    }
+  return next;
+}
+
+/* The first reading that was never taken: both ways up of every end before the first pass on it. */
+static gboolean
+first_weighing (const TgReview *review, TgSlot *slot)
+{
+  guint n = n_slots (review);
+
+  for (guint position = 0; position < n; position++)
+    {
+      TgSlot candidate = slot_at (review, position);
+      const TgPartReview *part = tg_review_part (review, candidate.part);
+
+      if (slot_is_whole_rod (review, candidate) || !slot_missing (review, candidate))
+        continue;
+      if (part->passes == 0 || part->weight[candidate.figure].basis == TG_WEIGHT_NONE)
+        {
+          *slot = candidate;
+          return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+static TgNext *
+job_next (const TgReview *review, int in_hand)
+{
+  TgSlot slot;
+
+  if (first_weighing (review, &slot))
+    return next_weigh (review, slot, "Let the scale settle, then type what it shows.");
+  if (in_hand >= 0 && tg_review_part (review, (guint) in_hand)->pass_open)
+    return part_next (review, (guint) in_hand);
+  if (review->decisions->len > 0)
+    return next_decide (review, 0);
+  if (in_hand >= 0 && tg_review_part (review, (guint) in_hand)->state == TG_STATE_WEIGH_AGAIN &&
+      tg_review_part (review, (guint) in_hand)->plan.status == TG_PLAN_UNREACHABLE)
+    return part_next (review, (guint) in_hand);
+  if (in_hand >= 0 && tg_review_part (review, (guint) in_hand)->passes > 0 &&
+      tg_review_part (review, (guint) in_hand)->state == TG_STATE_TO_GRIND)
+    return next_grind (review, (guint) in_hand);
+  for (guint i = 0; i < review->parts->len; i++)
+    if (tg_review_part (review, i)->state == TG_STATE_TO_GRIND)
+      return next_grind (review, i);
+  if (tg_review_next_slot (review, NULL, FALSE, &slot))
+    return next_weigh (review, slot,
+                       "Read it again, so that the last figure is one that was read.");
+  return NULL;
+}
+
+/* -- where the job stands ---------------------------------------------------------------------- */
+
+static const char *
+ordinal (guint n)
+{
+  static const char *const words[] = { "",      "first",   "second", "third", "fourth", "fifth",
+                                       "sixth", "seventh", "eighth", "ninth", "tenth" };
+
+  return n < G_N_ELEMENTS (words) ? words[n] : NULL;
+}
+
+static char *
+standing_of (const TgReview *review)
+{
+  GString *line = g_string_new (NULL);
+  const TgBandReview *small = &review->bands[TG_BAND_ROD_SMALL];
+  const TgBandReview *big = &review->bands[TG_BAND_ROD_BIG];
+  const TgBandReview *piston = &review->bands[TG_BAND_PISTON];
+  const char *word = ordinal (review->days->len);
+
+  if (review->days->len == 0)
+    g_string_append (line, "not begun");
+  else if (word)
+    g_string_append_printf (line, "%s day", word);
+  else
+    g_string_append_printf (line, "day %u", review->days->len);
+  if (review->done)
+    g_string_append (line, " · the set is even");
+  else if (small->present && small->known)
+    g_string_append_printf (line, " · %u of %u rod ends even", small->n_in + big->n_in,
+                            small->n_parts + big->n_parts);
+  else if (small->present)
+    g_string_append_printf (line, " · %u of %u rod ends weighed", small->n_weighed + big->n_weighed,
+                            small->n_parts + big->n_parts);
+  if (!review->done && piston->present)
+    g_string_append_printf (line, " · %u of %u pistons %s",
+                            piston->known ? piston->n_in : piston->n_weighed, piston->n_parts,
+                            piston->known ? "even" : "weighed");
+  return g_string_free (line, FALSE);
+}
+
+/* The part that the person last weighed or ground. */
+static int
+part_in_hand (const TgReview *review, const TgJob *job)
+{
+  for (guint i = review->n_events; i-- > 0;)
+    {
+      const TgEvent *event = tg_job_event (job, i);
+      guint part;
+
+      if (review->struck[i])
+        continue;
+      if ((event->kind == TG_EVENT_PASS || event->kind == TG_EVENT_WEIGHING) &&
+          tg_setup_find_part (review->setup, event->part, &part))
+        return (int) part;
+    }
+  return -1;
+}
+
+void
+tg_review_look_ahead (TgReview *review, const TgJob *job)
+{
+  review->next = job_next (review, part_in_hand (review, job));
+  review->done = review->next == NULL;
+  for (guint b = 0; b < TG_N_BANDS; b++)
+    review->done &= !review->bands[b].present || review->bands[b].even;
+  if (!review->next)
+    review->next = next_done (review, "The set is even");
+  review->standing = standing_of (review);
+}

@@ -1,0 +1,310 @@
+/* review-plan.c: bands, targets, plans and states
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A target is the lower edge of its band; the upper edge is target + tolerance, and tolerance is the
+ * largest permitted spread.  Targets that nobody decided are chosen for the least metal over the
+ * set once every part of the kind is weighed.  Decided targets stand, also when a part has gone
+ * under them or was replaced.  The search itself is in removal-plan.c and target-plan.c.
+ */
+#include <math.h>
+#include <string.h>
+
+#include "review-private.h"
+
+static gboolean
+part_weighed (const TgPartReview *part)
+{
+  for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
+    if (part->weight[tg_review_row_figure (part->design->kind, row)].basis == TG_WEIGHT_NONE)
+      return FALSE;
+  return TRUE;
+}
+
+static void
+fill_part (TgReviewSet *set, const TgPartReview *part, const TgZone *allow)
+{
+  TgPlanPart *plan = &set->parts[set->n];
+  guint n_rows = tg_review_n_rows (set->kind);
+
+  memset (plan, 0, sizeof *plan);
+  plan->n_rows = n_rows;
+  for (guint row = 0; row < n_rows; row++)
+    plan->weight_g[row] = part->weight[tg_review_row_figure (set->kind, row)].mean_g;
+  for (guint i = 0; i < part->zones->len && !part->frozen; i++)
+    {
+      const TgZoneReview *zone = tg_part_review_zone (part, i);
+
+      if (!tg_zone_usable (zone->zone) && zone->zone != allow)
+        continue;
+      set->zone_of[set->n][plan->n_zones] = i;
+      plan->capacity_g[plan->n_zones] = zone->left_g;
+      plan->cost[plan->n_zones] = zone->zone->preference;
+      for (guint row = 0; row < n_rows; row++)
+        plan->effect[row][plan->n_zones] = tg_review_effect (
+            part->design, tg_review_row_figure (set->kind, row), zone->zone);
+      plan->n_zones++;
+    }
+}
+
+void
+tg_review_set_init (
+    TgReviewSet *set, const TgReview *review, TgPartKind kind, const TgZone *allow, int without)
+{
+  TgTargetProblem *problem = &set->problem;
+
+  memset (problem, 0, sizeof *problem);
+  set->kind = kind;
+  set->n = 0;
+  for (guint i = 0; i < review->parts->len; i++)
+    {
+      const TgPartReview *part = tg_review_part (review, i);
+
+      if (part->design->kind != kind || (int) i == without || !part_weighed (part))
+        continue;
+      fill_part (set, part, allow);
+      set->index[set->n++] = i;
+    }
+  problem->parts = set->parts;
+  problem->n_parts = set->n;
+  problem->step_g = tg_mass_to_g (review->setup->resolution);
+  for (guint b = 0; b < TG_N_BANDS; b++)
+    {
+      const TgBandReview *band = &review->bands[b];
+      guint row = b == TG_BAND_ROD_BIG ? 1 : 0;
+
+      if (tg_band_kind (b) != kind)
+        continue;
+      problem->tolerance_g[row] = band->tolerance_g;
+      problem->fixed[row] = band->decided;
+      problem->target_g[row] = band->target_g;
+    }
+}
+
+/* The last decision on each band counts. */
+static void
+read_targets (TgReview *review, const TgJob *job)
+{
+  for (guint b = 0; b < TG_N_BANDS; b++)
+    {
+      review->bands[b].present = tg_setup_has_kind (review->setup, tg_band_kind (b));
+      review->bands[b].tolerance_g = tg_mass_to_g (review->setup->tolerance[b]);
+    }
+  for (guint i = 0; i < review->n_events; i++)
+    {
+      const TgEvent *event = tg_job_event (job, i);
+
+      if (event->kind != TG_EVENT_TARGET || review->struck[i])
+        continue;
+      review->bands[event->band].decided = !event->automatic;
+      review->bands[event->band].target_g = event->automatic ? 0 : tg_mass_to_g (event->mass);
+    }
+}
+
+static void
+store_plan (TgReview *review, const TgReviewSet *set, guint i, const TgRemovalPlan *plan)
+{
+  TgPartReview *part = g_ptr_array_index (review->parts, set->index[i]);
+  const TgPlanPart *problem = &set->parts[i];
+  double lo_g[TG_PLAN_MAX_ROWS] = { 0 };
+
+  part->plan = *plan;
+  part->to_come_off_g = 0;
+  for (guint row = 0; row < problem->n_rows; row++)
+    for (guint b = 0; b < TG_N_BANDS; b++)
+      if (tg_band_kind (b) == set->kind && (b == TG_BAND_ROD_BIG) == (row == 1))
+        lo_g[row] = review->bands[b].target_g;
+  for (guint j = 0; j < problem->n_zones; j++)
+    {
+      TgZoneReview *zone = &g_array_index (part->zones, TgZoneReview, set->zone_of[i][j]);
+
+      zone->amount_g = plan->amount_g[j] > TG_REVIEW_TINY_G ? plan->amount_g[j] : 0;
+      zone->depth_mm = tg_design_zone_depth_mm (part->design, zone->zone, zone->amount_g);
+      zone->at_most_g = MIN (zone->left_g, plan->amount_g[j] +
+                                               tg_removal_plan_headroom_g (problem, plan, j, lo_g));
+      part->to_come_off_g += zone->amount_g;
+    }
+}
+
+/* Plans against targets that are all decided: each part for itself. */
+static void
+plan_parts (TgReview *review, TgReviewSet *set)
+{
+  g_autoptr (TgSimplex) lp = tg_removal_plan_workspace ();
+  const TgTargetProblem *problem = &set->problem;
+  guint n_rows = tg_review_n_rows (set->kind);
+  double hi_g[TG_PLAN_MAX_ROWS] = { 0 };
+
+  for (guint row = 0; row < n_rows; row++)
+    hi_g[row] = problem->target_g[row] + problem->tolerance_g[row];
+  for (guint i = 0; i < set->n; i++)
+    {
+      TgRemovalPlan plan;
+
+      tg_removal_plan_solve (lp, &set->parts[i], problem->target_g, hi_g, problem->step_g, &plan);
+      review->feasible[set->kind] &= plan.status != TG_PLAN_UNREACHABLE;
+      review->least_metal_g[set->kind] += plan.total_g;
+      store_plan (review, set, i, &plan);
+    }
+}
+
+/* Targets chosen for the least metal, then the plans against them. */
+static void
+plan_targets (TgReview *review, TgReviewSet *set)
+{
+  g_autofree TgRemovalPlan *plans = g_new (TgRemovalPlan, set->n);
+  TgTargetPlan result;
+
+  tg_target_plan_solve (&set->problem, plans, &result);
+  for (guint b = 0; b < TG_N_BANDS; b++)
+    if (tg_band_kind (b) == set->kind)
+      review->bands[b].target_g = result.target_g[b == TG_BAND_ROD_BIG ? 1 : 0];
+  review->feasible[set->kind] = result.status != TG_PLAN_UNREACHABLE;
+  review->least_metal_g[set->kind] = result.total_g;
+  for (guint i = 0; i < set->n; i++)
+    store_plan (review, set, i, &plans[i]);
+}
+
+static void
+plan_kind (TgReview *review, TgPartKind kind)
+{
+  g_autofree TgReviewSet *set = g_new (TgReviewSet, 1);
+  guint n_rows = tg_review_n_rows (kind), n_parts = 0;
+  gboolean decided = TRUE, known;
+
+  review->feasible[kind] = TRUE;
+  tg_review_set_init (set, review, kind, NULL, -1);
+  for (guint i = 0; i < review->parts->len; i++)
+    n_parts += tg_review_part (review, i)->design->kind == kind;
+  for (guint row = 0; row < n_rows; row++)
+    decided &= set->problem.fixed[row];
+  known = n_parts > 0 && (decided || set->n == n_parts);
+  for (guint b = 0; b < TG_N_BANDS; b++)
+    if (tg_band_kind (b) == kind)
+      review->bands[b].known = known;
+  if (!known || set->n == 0)
+    return;
+  if (decided)
+    plan_parts (review, set);
+  else
+    plan_targets (review, set);
+}
+
+static gboolean
+any_estimated (const TgPartReview *part)
+{
+  for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
+    if (part->weight[tg_review_row_figure (part->design->kind, row)].basis == TG_WEIGHT_ESTIMATED)
+      return TRUE;
+  return FALSE;
+}
+
+static TgState
+state_of (const TgReview *review, const TgPartReview *part)
+{
+  gboolean known =
+      review->bands[part->design->kind == TG_PART_ROD ? TG_BAND_ROD_SMALL : TG_BAND_PISTON].known;
+
+  if (!part_weighed (part))
+    return TG_STATE_UNWEIGHED;
+  if (part->pass_open)
+    return TG_STATE_WEIGH_AGAIN;
+  if (!known)
+    return TG_STATE_WAITING;
+  if (part->plan.status == TG_PLAN_UNREACHABLE)
+    {
+      /* A figure that is only reckoned is read before anybody has to decide about it. */
+      gboolean reckoned = FALSE;
+
+      for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
+        {
+          TgFigure figure = tg_review_row_figure (part->design->kind, row);
+
+          if (part->plan.violation_g[row] >= -TG_REVIEW_TINY_G)
+            continue;
+          if (part->weight[figure].basis == TG_WEIGHT_READ)
+            return TG_STATE_TOO_LIGHT;
+          reckoned = TRUE;
+        }
+      return reckoned ? TG_STATE_WEIGH_AGAIN : TG_STATE_OUT_OF_REACH;
+    }
+  if (part->to_come_off_g > 0)
+    return TG_STATE_TO_GRIND;
+  return any_estimated (part) ? TG_STATE_WEIGH_AGAIN : TG_STATE_EVEN;
+}
+
+static void
+judge_band (TgReview *review, TgBand b)
+{
+  TgBandReview *band = &review->bands[b];
+  TgFigure figure = tg_band_figure (b);
+  gboolean all_read = TRUE;
+
+  for (guint i = 0; i < review->parts->len; i++)
+    {
+      const TgPartReview *part = tg_review_part (review, i);
+      const TgWeight *weight = &part->weight[figure];
+
+      if (part->design->kind != tg_band_kind (b))
+        continue;
+      band->n_parts++;
+      all_read &= weight->basis == TG_WEIGHT_READ;
+      if (weight->basis == TG_WEIGHT_NONE)
+        continue;
+      if (band->n_weighed == 0 || weight->mean_g < band->lightest_g)
+        {
+          band->lightest_g = weight->mean_g;
+          band->lightest = i;
+        }
+      if (band->n_weighed == 0 || weight->mean_g > band->heaviest_g)
+        {
+          band->heaviest_g = weight->mean_g;
+          band->heaviest = i;
+        }
+      band->n_weighed++;
+      if (band->known && weight->basis == TG_WEIGHT_READ &&
+          weight->mean_g >= band->target_g - TG_REVIEW_TINY_G &&
+          weight->mean_g <= band->target_g + band->tolerance_g + TG_REVIEW_TINY_G)
+        band->n_in++;
+    }
+  band->spread_g = band->heaviest_g - band->lightest_g;
+  band->even = all_read && band->n_weighed > 0 &&
+               band->spread_g <= band->tolerance_g + TG_REVIEW_TINY_G;
+}
+
+void
+tg_review_plan (TgReview *review, const TgJob *job)
+{
+  read_targets (review, job);
+  for (guint kind = 0; kind < TG_N_PART_KINDS; kind++)
+    plan_kind (review, kind);
+  for (guint i = 0; i < review->parts->len; i++)
+    {
+      TgPartReview *part = g_ptr_array_index (review->parts, i);
+
+      part->state = state_of (review, part);
+    }
+  for (guint b = 0; b < TG_N_BANDS; b++)
+    judge_band (review, b);
+}
+
+GArray *
+tg_review_take_targets (const TgReview *review, guint part)
+{
+  GArray *events = g_array_new (FALSE, FALSE, sizeof (TgEvent));
+  TgPartKind kind = tg_review_part (review, part)->design->kind;
+
+  for (guint b = 0; b < TG_N_BANDS; b++)
+    {
+      const TgBandReview *band = &review->bands[b];
+      TgEvent event = tg_event_blank (TG_EVENT_TARGET);
+
+      if (tg_band_kind (b) != kind || !band->known || band->decided)
+        continue;
+      event.band = b;
+      event.mass = tg_mass_from_g (band->target_g);
+      event.text = "held from the first pass on";
+      g_array_append_val (events, event);
+    }
+  return events;
+}

@@ -1,0 +1,149 @@
+#!/usr/bin/python3
+"""The command line without a display: what it prints, what it writes, how it leaves.
+
+Called with the program. DISPLAY and WAYLAND_DISPLAY are taken away first.
+
+SPDX-License-Identifier: GPL-3.0-or-later
+"""
+
+import csv
+import io
+import os
+import pathlib
+import subprocess
+import sys
+import tempfile
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / 'tools'))
+import tap  # noqa: E402
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+DEMO = ROOT / 'data' / 'demo.tenthgram'
+PROGRAM = sys.argv[1]
+PLAIN = {k: v for k, v in os.environ.items() if k not in ('DISPLAY', 'WAYLAND_DISPLAY')}
+
+
+def run(*words, text=True, **env):
+    return subprocess.run(
+        [PROGRAM, *map(str, words)], env={**PLAIN, **env}, capture_output=True, text=text,
+        timeout=60,
+    )
+
+
+def done(*words, **more):
+    result = run(*words, **more)
+    assert result.returncode == 0, result.stderr
+    assert not result.stderr, result.stderr
+    return result.stdout
+
+
+def refused(status, *words):
+    """Leaves with this status; nothing on stdout. Gives stderr's lines."""
+    result = run(*words)
+    assert result.returncode == status, (result.returncode, result.stderr)
+    assert not result.stdout
+    return result.stderr.splitlines()
+
+
+def test_check():
+    text = done('check', DEMO)
+    assert 'Orchard tractor' in text and 'too light' in text and 'choice:' in text
+
+
+def test_plan():
+    text = done('plan', DEMO)
+    assert 'Rod 3' in text and 'target' in text
+
+
+def test_plan_csv_has_every_part():
+    rows = list(csv.DictReader(io.StringIO(done('plan', DEMO, '--csv'), newline='')))
+    names = {row['name'] for row in rows if row['row'] == 'part'}
+    assert names == {f'{kind} {n}' for kind in ('Rod', 'Piston') for n in (1, 2, 3)}, names
+    assert all(None not in row and None not in row.values() for row in rows)
+
+
+def test_locale_plays_no_part():
+    assert done('plan', DEMO, '--csv') == done('plan', DEMO, '--csv', LC_ALL='de_DE.UTF-8')
+
+
+def test_the_job_is_left_alone():
+    before = DEMO.read_bytes(), DEMO.stat().st_mtime_ns
+    for words in (('check', DEMO), ('plan', DEMO)):
+        done(*words)
+    assert before == (DEMO.read_bytes(), DEMO.stat().st_mtime_ns)
+
+
+def test_sheets():
+    magic = {'pdf': b'%PDF-', 'svg': b'<?xml', 'png': b'\x89PNG'}
+    with tempfile.TemporaryDirectory() as folder:
+        for ending, start in magic.items():
+            out = pathlib.Path(folder) / f'sheet.{ending}'
+            done('sheet', DEMO, '--output', out)
+            first = out.read_bytes()
+            assert first.startswith(start), ending
+            done('sheet', DEMO, '--output', out)
+            assert out.read_bytes() == first, f'{ending} differs between two runs'
+        sizes = []
+        for paper in ('a4', 'letter'):
+            out = pathlib.Path(folder) / f'{paper}.pdf'
+            done('sheet', DEMO, '--output', out, '--paper', paper)
+            info = subprocess.run(['pdfinfo', out], capture_output=True, text=True, check=True)
+            sizes.append(next(l for l in info.stdout.splitlines() if l.startswith('Page size')))
+        # ISO 216 A4 is 210 × 297 mm, Letter 8.5 × 11 in
+        assert '595' in sizes[0] and '841' in sizes[0] and '612' in sizes[1] and '792' in sizes[1]
+
+
+def test_sheet_text_is_the_plan():
+    rows = list(csv.DictReader(io.StringIO(done('plan', DEMO, '--csv'), newline='')))
+    with tempfile.TemporaryDirectory() as folder:
+        out = pathlib.Path(folder) / 'sheet.pdf'
+        done('sheet', DEMO, '--output', out)
+        text = subprocess.run(
+            ['pdftotext', '-layout', out, '-'], capture_output=True, text=True, check=True
+        ).stdout
+    for row in rows:
+        if row['row'] == 'part':
+            assert row['name'] in text, row['name']
+        if row['row'] == 'zone' and float(row['grams_g']) > 0:
+            grams = float(row['grams_g'])
+            assert any(f'{grams:.{d}f}' in text or f'{grams / 2:.{d}f}' in text for d in (1, 2)), row
+
+
+def test_bad_jobs_get_one_line():
+    with tempfile.TemporaryDirectory() as folder:
+        folder = pathlib.Path(folder)
+        bad = folder / 'bad.tenthgram'
+        bad.write_text('<job xmlns="urn:tenthgram:job" version="1"><nonsense/></job>')
+        for job in (bad, folder / 'missing.tenthgram', folder):
+            lines = refused(1, 'check', job)
+            assert len(lines) == 1 and lines[0].startswith('tenthgram: '), lines
+        assert 'bad.tenthgram:1' in refused(1, 'plan', bad)[0]
+
+
+def test_a_sheet_that_cannot_be_written():
+    with tempfile.TemporaryDirectory() as folder:
+        lines = refused(1, 'sheet', DEMO, '--output', pathlib.Path(folder) / 'no' / 'sheet.pdf')
+        assert len(lines) == 1, lines
+        lines = refused(1, 'sheet', DEMO, '--output', pathlib.Path(folder) / 'sheet.doc')
+        assert len(lines) == 1 and '.pdf' in lines[0], lines
+        assert not list(pathlib.Path(folder).iterdir())
+
+
+def test_wrong_usage():
+    for words in (
+        ('check',), ('check', DEMO, DEMO), ('plan', DEMO, '--xml'), ('sheet', DEMO),
+        ('sheet', DEMO, '--output'), ('sheet', DEMO, '--output', 'x.pdf', '--paper', 'a5'),
+        ('--nonsense',), ('check', DEMO, '--csv'),
+    ):
+        lines = refused(2, *words)
+        assert lines[0].startswith('tenthgram: '), lines
+
+
+def test_help_and_version():
+    text = done('--help')
+    for word in ('check', 'plan', 'sheet', '--csv', '--output'):
+        assert word in text
+    assert done('--version').split()[0] == 'tenthgram'
+
+
+tap.run(globals())

@@ -1,0 +1,78 @@
+/* session.h: the one object round a job: appends, saves, announces
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Holds the job, its file and the review of the moment.  Every event is on disk before "changed" is
+ * emitted.  This is where the clock, the random ids and the person's name come in; nothing below
+ * knows them.
+ */
+#pragma once
+
+#include <gio/gio.h>
+
+#include "job.h"
+#include "library.h"
+#include "review.h"
+
+G_BEGIN_DECLS
+
+#define TG_TYPE_SESSION (tg_session_get_type ())
+G_DECLARE_FINAL_TYPE (TgSession, tg_session, TG, SESSION, GObject)
+
+/**
+ * tg_session_open:
+ * @path: an existing job file
+ *
+ * Returns: (transfer full) (nullable)
+ */
+TgSession *tg_session_open (const char *path, GError **error);
+
+/**
+ * tg_session_create:
+ * @setup: (transfer full): passes tg_setup_check()
+ * @path: where the new file goes; written at once
+ *
+ * Returns: (transfer full) (nullable)
+ */
+TgSession *tg_session_create (TgSetup *setup, const char *path, GError **error);
+
+/* (lends): valid until the next "changed" */
+const TgJob *tg_session_job (TgSession *session);
+const TgReview *tg_session_review (TgSession *session);
+const TgLibrary *tg_session_library (TgSession *session);
+const char *tg_session_path (TgSession *session);
+
+/**
+ * tg_session_append:
+ * @events: (array length=n): kind and fields; id, stamp and who are filled in here
+ *
+ * All or nothing: appended, saved durably, reviewed, then "changed".  On failure the job is as
+ * before and the file on disk is the last good one.
+ */
+gboolean tg_session_append (TgSession *session, const TgEvent *events, guint n, GError **error);
+
+/* Strikes out the event at @index, or, if it is struck, strikes its strike. */
+gboolean tg_session_toggle_strike (TgSession *session, guint index, GError **error);
+
+/**
+ * tg_session_undo:
+ *
+ * Strikes out the last thing that was done and is not struck; a reading with the decisions that
+ * were appended together with it goes together.
+ * Returns: FALSE without @error if there is nothing left to take back.
+ */
+gboolean tg_session_undo (TgSession *session, GError **error);
+
+/* The part being worked on: index into the parts. Property "part", notifies. */
+guint tg_session_part (TgSession *session);
+void tg_session_set_part (TgSession *session, guint part);
+
+/* TRUE if no pass has been logged on the present day yet (for the cautions). */
+gboolean tg_session_first_grinding_today (TgSession *session);
+
+/**
+ * TgSession::changed:
+ * The job has a new event, on disk; the review is new.
+ */
+
+G_END_DECLS
