@@ -391,6 +391,9 @@ test_design_called_tolerance (void)
   design->id = g_strdup ("tolerance");
   assert_sets (setup, "tolerance.centres", "151");
   assert_sets (setup, "tolerance.rod-small", "0.25");
+  label = tg_setup_describe (setup, "nothing");
+  g_assert_cmpstr (label, ==, "nothing");
+  g_free (label);
   label = tg_setup_describe (setup, "tolerance.centres");
   g_assert_cmpstr (label, ==, "I-beam rod with pads: Centre distance, mm");
 }

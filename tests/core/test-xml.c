@@ -55,6 +55,22 @@ test_escapes (void)
     }
 }
 
+/* A document that was put together by hand may hold a value in pieces. */
+static void
+test_pieces (void)
+{
+  g_autoptr (xmlDoc) doc = parse ("<x v='one'/>", NULL);
+  xmlAttr *attribute = xmlDocGetRootElement (doc)->properties;
+  xmlNode *two = xmlNewDocText (doc, BAD_CAST " two");
+
+  two->parent = (xmlNode *) attribute;
+  two->prev = attribute->last;
+  attribute->last->next = two;
+  attribute->last = two;
+  g_assert_cmpstr (tg_xml_value (attribute), ==, "one two");
+  g_assert_cmpstr (tg_xml_value (attribute), ==, "one two");
+}
+
 static void
 test_taker (void)
 {
@@ -99,6 +115,7 @@ test_limits (void)
     { "<y a='' b='' c='' d='' e='' f='' g='' h='' i='' j='' k='' l='' m=''/>", 49, TG_ERROR_SIZE },
     { "<y/> ........................", 3400, TG_ERROR_SIZE },
     { "x", 70000, TG_ERROR_SIZE },
+    { "<!---->", 20000, TG_ERROR_SIZE },
     { "<!---->", 9000, -1 },
     { "<?p?>", 9000, -1 },
     { "<![CDATA[.]]>", 5000, -1 },
@@ -183,6 +200,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/xml/escapes", test_escapes);
+  g_test_add_func ("/xml/pieces", test_pieces);
   g_test_add_func ("/xml/taker", test_taker);
   g_test_add_func ("/xml/limits", test_limits);
   g_test_add_func ("/xml/root", test_root);
