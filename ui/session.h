@@ -36,6 +36,16 @@ TgSession *tg_session_open (const char *path, GError **error);
  */
 TgSession *tg_session_create (TgSetup *setup, const char *path, GError **error);
 
+/**
+ * tg_session_reload:
+ *
+ * Reads the file again, for instance after another window wrote to it.  On failure everything stays.
+ */
+gboolean tg_session_reload (TgSession *session, GError **error);
+
+/* TRUE if the file was changed by somebody else since it was last read or written here. */
+gboolean tg_session_is_stale (TgSession *session);
+
 /* (lends): valid until the next "changed" */
 const TgJob *tg_session_job (TgSession *session);
 const TgReview *tg_session_review (TgSession *session);
@@ -62,6 +72,9 @@ gboolean tg_session_toggle_strike (TgSession *session, guint index, GError **err
  * Returns: FALSE without @error if there is nothing left to take back.
  */
 gboolean tg_session_undo (TgSession *session, GError **error);
+
+/* Index of the event that tg_session_undo() would strike first, or -1. */
+int tg_session_last_done (TgSession *session);
 
 /* The part being worked on: index into the parts. Property "part", notifies. */
 guint tg_session_part (TgSession *session);

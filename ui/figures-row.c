@@ -1,0 +1,166 @@
+/* figures-row.c: the weights of one part with their targets
+ *
+ * A rod has big end, whole and small end, in the order in which they lie in the drawing; a piston has
+ * its weight.  Green and a tick: inside the band; a sign in words otherwise, so that colour is never
+ * alone.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "figures-row.h"
+
+#include "words.h"
+
+typedef struct
+{
+  GtkWidget *box;
+  GtkWidget *name;
+  GtkWidget *value;
+  GtkWidget *remark;
+} Column;
+
+struct _TgFiguresRow
+{
+  GtkBox parent_instance;
+  Column columns[TG_N_FIGURES];
+};
+
+G_DEFINE_FINAL_TYPE (TgFiguresRow, tg_figures_row, GTK_TYPE_BOX)
+
+static void
+show_plain (const Column *column, const TgReview *review, const TgPartReview *part)
+{
+  g_autofree char *off = NULL;
+  g_autofree char *text = NULL;
+
+  if (!part->has_closure)
+    {
+      gtk_label_set_text (GTK_LABEL (column->remark), "cross-check");
+      return;
+    }
+  off = tg_words_grams (review, part->closure_g);
+  text = g_strdup_printf ("ends differ by %s g", off);
+  gtk_label_set_text (GTK_LABEL (column->remark), text);
+}
+
+/* How the weight lies to its band. */
+static void
+show_band (const Column *column, const TgReview *review, const TgWeight *weight, TgBand b)
+{
+  const TgBandReview *band = &review->bands[b];
+  g_autofree char *target = tg_words_grams (review, band->target_g);
+  g_autofree char *text = NULL;
+  const double tiny = 1e-6;
+
+  if (!band->known)
+    {
+      gtk_label_set_text (GTK_LABEL (column->remark), "no target yet");
+      return;
+    }
+  if (weight->basis == TG_WEIGHT_NONE)
+    text = g_strdup_printf ("target %s", target);
+  else if (weight->mean_g < band->target_g - tiny)
+    {
+      text = g_strdup_printf ("too light · target %s", target);
+      gtk_widget_add_css_class (column->value, "alert");
+    }
+  else if (weight->mean_g > band->target_g + band->tolerance_g + tiny)
+    {
+      text = g_strdup_printf ("heavy · target %s", target);
+      gtk_widget_add_css_class (column->value, "accent");
+    }
+  else
+    {
+      text = g_strdup_printf ("✓ even · target %s", target);
+      gtk_widget_add_css_class (column->value, "good");
+    }
+  gtk_label_set_text (GTK_LABEL (column->remark), text);
+}
+
+static void
+show_column (const Column *column,
+             const TgReview *review,
+             const TgPartReview *part,
+             TgFigure figure)
+{
+  const TgWeight *weight = &part->weight[figure];
+  g_autofree char *grams = tg_words_grams (review, weight->mean_g);
+  g_autofree char *value = g_strdup_printf (
+      "%s%s g", weight->basis == TG_WEIGHT_ESTIMATED ? "≈ " : "", grams);
+  TgBand band;
+
+  gtk_widget_remove_css_class (column->value, "good");
+  gtk_widget_remove_css_class (column->value, "accent");
+  gtk_widget_remove_css_class (column->value, "alert");
+  gtk_label_set_text (GTK_LABEL (column->name), tg_figure_label (part->design->kind, figure));
+  gtk_label_set_text (GTK_LABEL (column->value), weight->basis == TG_WEIGHT_NONE ? "–" : value);
+  gtk_widget_set_tooltip_text (column->value, weight->basis == TG_WEIGHT_ESTIMATED
+                                                  ? "Reckoned: metal came off since it was read."
+                                                  : NULL);
+  if (tg_band_of (part->design->kind, figure, &band))
+    show_band (column, review, weight, band);
+  else
+    show_plain (column, review, part);
+}
+
+void
+tg_figures_row_show (TgFiguresRow *row, const TgReview *review, guint index)
+{
+  const TgPartReview *part;
+
+  g_return_if_fail (TG_IS_FIGURES_ROW (row));
+
+  part = tg_review_part (review, index);
+  for (TgFigure figure = 0; figure < TG_N_FIGURES; figure++)
+    {
+      gboolean shown = figure == TG_FIGURE_WHOLE || part->design->kind == TG_PART_ROD;
+
+      gtk_widget_set_visible (row->columns[figure].box, shown);
+      if (shown)
+        show_column (&row->columns[figure], review, part, figure);
+    }
+}
+
+static GtkWidget *
+add_label (GtkWidget *box, const char *css)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_justify (GTK_LABEL (label), GTK_JUSTIFY_CENTER);
+  gtk_widget_add_css_class (label, css);
+  gtk_box_append (GTK_BOX (box), label);
+  return label;
+}
+
+static void
+tg_figures_row_class_init (G_GNUC_UNUSED TgFiguresRowClass *klass)
+{
+}
+
+static void
+tg_figures_row_init (TgFiguresRow *self)
+{
+  static const TgFigure order[TG_N_FIGURES] = { TG_FIGURE_BIG_END, TG_FIGURE_WHOLE,
+                                                TG_FIGURE_SMALL_END };
+
+  gtk_box_set_homogeneous (GTK_BOX (self), TRUE);
+  gtk_box_set_spacing (GTK_BOX (self), 8);
+  gtk_widget_add_css_class (GTK_WIDGET (self), "figures-row");
+  for (guint i = 0; i < TG_N_FIGURES; i++)
+    {
+      Column *column = &self->columns[order[i]];
+
+      column->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+      column->name = add_label (column->box, "quiet");
+      column->value = add_label (column->box, "figure");
+      column->remark = add_label (column->box, "quiet");
+      gtk_widget_add_css_class (column->remark, "small");
+      gtk_box_append (GTK_BOX (self), column->box);
+    }
+}
+
+GtkWidget *
+tg_figures_row_new (void)
+{
+  return g_object_new (TG_TYPE_FIGURES_ROW, NULL);
+}

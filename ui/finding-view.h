@@ -1,0 +1,19 @@
+/* finding-view.h: one finding of the review as a quiet or an amber card
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "review.h"
+
+G_BEGIN_DECLS
+
+/* A card with what is and what to do about it; the texts are copied. */
+GtkWidget *tg_finding_view_new (const TgFinding *finding);
+
+/* Replaces the children of @box by the findings of @part, or of every part for -1. */
+void tg_finding_view_fill (GtkBox *box, const TgReview *review, int part);
+
+G_END_DECLS

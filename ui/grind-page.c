@@ -1,0 +1,263 @@
+/* grind-page.c: the set, the part in work and the next instruction
+ *
+ * Left the set, in the middle the part with its weights and what was done on it, right the instruction;
+ * below one another where the window is narrow.  The page follows the session's part; the pieces
+ * refresh themselves.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "grind-page.h"
+
+#include "done-list.h"
+#include "figures-row.h"
+#include "finding-view.h"
+#include "fold.h"
+#include "next-panel.h"
+#include "part-view.h"
+#include "set-list.h"
+#include "words.h"
+
+struct _TgGrindPage
+{
+  GtkWidget parent_instance;
+  TgSession *session;
+  gulong changed;
+  gulong part_changed;
+  GtkWidget *scroller;
+  GtkWidget *fold;
+  GtkWidget *set;
+  GtkWidget *title;
+  GtkWidget *state;
+  GtkWidget *menu;
+  GtkWidget *view;
+  GtkWidget *zone;
+  GtkWidget *next;
+  GtkWidget *figures;
+  GtkWidget *findings;
+  GtkWidget *done;
+};
+
+enum
+{
+  PROP_SESSION = 1,
+  N_PROPS
+};
+
+static GParamSpec *properties[N_PROPS];
+
+G_DEFINE_FINAL_TYPE (TgGrindPage, tg_grind_page, GTK_TYPE_WIDGET)
+
+static const TgPartReview *
+part_in_work (TgGrindPage *self)
+{
+  return tg_review_part (tg_session_review (self->session), tg_session_part (self->session));
+}
+
+static void
+on_zone (TgGrindPage *self)
+{
+  int zone = tg_part_view_zone (TG_PART_VIEW (self->view));
+  g_autofree char *text = NULL;
+
+  if (zone >= 0 && self->session)
+    text = tg_part_view_describe_zone (tg_session_review (self->session),
+                                       tg_session_part (self->session), (guint) zone);
+  gtk_label_set_text (GTK_LABEL (self->zone), text ? text : "");
+  gtk_widget_set_visible (self->zone, text != NULL);
+}
+
+static void
+refresh_menu (TgGrindPage *self, const TgPartReview *part)
+{
+  g_autoptr (GMenu) menu = g_menu_new ();
+
+  g_menu_append (menu,
+                 part->frozen ? "Unfreeze: it may be ground again" : "Freeze: do not grind it",
+                 "grind.freeze");
+  g_menu_append (menu, "Another piece takes its place", "grind.replace");
+  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (self->menu), G_MENU_MODEL (menu));
+}
+
+static void
+refresh (TgGrindPage *self)
+{
+  const TgReview *review = tg_session_review (self->session);
+  guint index = tg_session_part (self->session);
+  const TgPartReview *part = tg_review_part (review, index);
+  g_autofree char *state = g_strconcat (tg_state_label (part->state),
+                                        part->frozen ? " · frozen" : "",
+                                        part->pieces > 1 ? " · replaced" : "", NULL);
+
+  gtk_label_set_text (GTK_LABEL (self->title), part->part->name);
+  gtk_label_set_text (GTK_LABEL (self->state), state);
+  tg_part_view_set_part (TG_PART_VIEW (self->view), index);
+  tg_figures_row_show (TG_FIGURES_ROW (self->figures), review, index);
+  tg_finding_view_fill (GTK_BOX (self->findings), review, (int) index);
+  refresh_menu (self, part);
+  on_zone (self);
+}
+
+static void
+on_part (TgGrindPage *self)
+{
+  tg_done_list_set_part (TG_DONE_LIST (self->done), (int) tg_session_part (self->session));
+  refresh (self);
+}
+
+static void
+on_chosen (TgGrindPage *self)
+{
+  tg_grind_page_focus (self);
+}
+
+static void
+on_shape (TgGrindPage *self)
+{
+  tg_set_list_set_strip (TG_SET_LIST (self->set),
+                         tg_fold_shape (TG_FOLD (self->fold)) != TG_FOLD_WIDE);
+}
+
+static void
+decide (TgGrindPage *self, TgEvent event)
+{
+  g_autoptr (GError) error = NULL;
+
+  event.part = part_in_work (self)->part->id;
+  if (!tg_session_append (self->session, &event, 1, &error))
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.report-failure", "s", error->message);
+}
+
+static void
+freeze (GtkWidget *widget, G_GNUC_UNUSED const char *action, G_GNUC_UNUSED GVariant *parameter)
+{
+  TgGrindPage *self = TG_GRIND_PAGE (widget);
+  TgEvent event = tg_event_blank (TG_EVENT_FREEZE);
+
+  event.on = !part_in_work (self)->frozen;
+  decide (self, event);
+}
+
+static void
+replace (GtkWidget *widget, G_GNUC_UNUSED const char *action, G_GNUC_UNUSED GVariant *parameter)
+{
+  decide (TG_GRIND_PAGE (widget), tg_event_blank (TG_EVENT_REPLACE));
+}
+
+/* --- the type -------------------------------------------------------------------------------- */
+
+static void
+tg_grind_page_dispose (GObject *object)
+{
+  tg_grind_page_set_session (TG_GRIND_PAGE (object), NULL);
+  gtk_widget_dispose_template (GTK_WIDGET (object), TG_TYPE_GRIND_PAGE);
+  G_OBJECT_CLASS (tg_grind_page_parent_class)->dispose (object);
+}
+
+static void
+tg_grind_page_get_property (GObject *object, guint id, GValue *value, GParamSpec *pspec)
+{
+  if (id == PROP_SESSION)
+    g_value_set_object (value, TG_GRIND_PAGE (object)->session);
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+tg_grind_page_set_property (GObject *object, guint id, const GValue *value, GParamSpec *pspec)
+{
+  if (id == PROP_SESSION)
+    tg_grind_page_set_session (TG_GRIND_PAGE (object), g_value_get_object (value));
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+bind_children (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, scroller);
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, fold);
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, set);
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, title);
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, state);
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, menu);
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, view);
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, zone);
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, next);
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, figures);
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, findings);
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, done);
+  gtk_widget_class_bind_template_callback (widget_class, on_zone);
+  gtk_widget_class_bind_template_callback (widget_class, on_chosen);
+  gtk_widget_class_bind_template_callback (widget_class, on_shape);
+}
+
+static void
+tg_grind_page_class_init (TgGrindPageClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  object_class->dispose = tg_grind_page_dispose;
+  object_class->get_property = tg_grind_page_get_property;
+  object_class->set_property = tg_grind_page_set_property;
+  properties[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
+                                                  G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (object_class, N_PROPS, properties);
+  g_type_ensure (TG_TYPE_DONE_LIST);
+  g_type_ensure (TG_TYPE_FIGURES_ROW);
+  g_type_ensure (TG_TYPE_FOLD);
+  g_type_ensure (TG_TYPE_NEXT_PANEL);
+  g_type_ensure (TG_TYPE_PART_VIEW);
+  g_type_ensure (TG_TYPE_SET_LIST);
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/io/github/tenthgram/Tenthgram/ui/grind-page.ui");
+  bind_children (widget_class);
+  gtk_widget_class_install_action (widget_class, "grind.freeze", NULL, freeze);
+  gtk_widget_class_install_action (widget_class, "grind.replace", NULL, replace);
+}
+
+static void
+tg_grind_page_init (TgGrindPage *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  tg_words_name_menu (GTK_MENU_BUTTON (self->menu), "This part");
+}
+
+GtkWidget *
+tg_grind_page_new (void)
+{
+  return g_object_new (TG_TYPE_GRIND_PAGE, NULL);
+}
+
+void
+tg_grind_page_set_session (TgGrindPage *page, TgSession *session)
+{
+  g_return_if_fail (TG_IS_GRIND_PAGE (page));
+
+  if (page->session == session)
+    return;
+  if (page->session)
+    {
+      g_clear_signal_handler (&page->changed, page->session);
+      g_clear_signal_handler (&page->part_changed, page->session);
+    }
+  g_set_object (&page->session, session);
+  if (!session)
+    return;
+  tg_set_list_set_session (TG_SET_LIST (page->set), session);
+  tg_part_view_set_session (TG_PART_VIEW (page->view), session);
+  tg_next_panel_set_session (TG_NEXT_PANEL (page->next), session);
+  tg_done_list_set_session (TG_DONE_LIST (page->done), session);
+  page->changed = g_signal_connect_swapped (session, "changed", G_CALLBACK (refresh), page);
+  page->part_changed = g_signal_connect_swapped (session, "notify::part", G_CALLBACK (on_part),
+                                                 page);
+  on_part (page);
+}
+
+void
+tg_grind_page_focus (TgGrindPage *page)
+{
+  g_return_if_fail (TG_IS_GRIND_PAGE (page));
+
+  tg_next_panel_focus (TG_NEXT_PANEL (page->next));
+}

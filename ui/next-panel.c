@@ -1,0 +1,385 @@
+/* next-panel.c: the one next instruction, and the field for the reading that follows it
+ *
+ * Grind, press "Pass done", weigh, type, Enter: the loop of the grind stage.  The panel follows the
+ * session's part.  With the first pass of a kind of part the present targets are taken over as
+ * decisions, so that they no longer move.  On a day without a pass yet, the short list of cautions is
+ * opened here first; the pass counts only when the button is pressed after that.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "next-panel.h"
+
+#include "cautions-panel.h"
+#include "decision-view.h"
+#include "reading-entry.h"
+#include "why-view.h"
+#include "words.h"
+
+struct _TgNextPanel
+{
+  GtkBox parent_instance;
+  TgSession *session;
+  gulong changed;
+  gulong part_changed;
+  TgNext *next;
+  gboolean cautions_seen;
+  GtkWidget *decision;
+  GtkWidget *instruction;
+  GtkWidget *title;
+  GtkWidget *large;
+  GtkWidget *detail;
+  GtkWidget *why;
+  GtkWidget *even;
+  GtkWidget *cautions;
+  GtkWidget *panel;
+  GtkWidget *entry;
+  GtkWidget *tool_row;
+  GtkWidget *tool;
+  GtkWidget *pass;
+  GtkWidget *another;
+};
+
+enum
+{
+  PROP_SESSION = 1,
+  N_PROPS
+};
+
+static GParamSpec *properties[N_PROPS];
+
+G_DEFINE_FINAL_TYPE (TgNextPanel, tg_next_panel, GTK_TYPE_BOX)
+
+/* --- what is shown --------------------------------------------------------------------------- */
+
+static void
+add_even_line (TgNextPanel *self, const char *text, const char *css)
+{
+  g_autofree char *kept = tg_words_keep_units (text);
+  GtkWidget *label = gtk_label_new (kept);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  if (css)
+    gtk_widget_add_css_class (label, css);
+  gtk_box_append (GTK_BOX (self->even), label);
+}
+
+/* The whole set is even: what is left between the parts, against what is permitted. */
+static void
+refresh_even (TgNextPanel *self, const TgReview *review)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (self->even)))
+    gtk_box_remove (GTK_BOX (self->even), child);
+  gtk_widget_set_visible (self->even, review->done);
+  if (!review->done)
+    return;
+  add_even_line (self, "✓ The set is even", "part-title");
+  for (guint i = 0; i < review->next->why->len; i++)
+    {
+      const TgTerm *term = g_ptr_array_index (review->next->why, i);
+      g_autofree char *line = g_strdup_printf ("%s: %s, %s", term->label, term->figure,
+                                               term->remark);
+
+      add_even_line (self, line, "figures");
+    }
+  add_even_line (self, review->next->detail, NULL);
+}
+
+static void
+show_cautions (TgNextPanel *self, gboolean shown)
+{
+  gtk_widget_set_visible (self->cautions, shown);
+  gtk_revealer_set_reveal_child (GTK_REVEALER (self->cautions), shown);
+  if (shown && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    self->cautions_seen = TRUE;
+}
+
+static void
+refresh_instruction (TgNextPanel *self, const TgReview *review)
+{
+  TgNext *next = self->next;
+  gboolean grind = next->kind == TG_NEXT_GRIND;
+  g_autofree char *detail = tg_words_keep_units (next->detail);
+
+  gtk_label_set_text (GTK_LABEL (self->title), next->title);
+  gtk_label_set_text (GTK_LABEL (self->large), next->large);
+  gtk_label_set_text (GTK_LABEL (self->detail), detail);
+  gtk_widget_set_visible (self->why, next->why->len > 0 && !review->done);
+  gtk_widget_set_visible (self->decision, next->kind == TG_NEXT_DECIDE);
+  gtk_widget_set_visible (self->instruction, next->kind != TG_NEXT_DECIDE && !review->done);
+  if (next->kind == TG_NEXT_DONE)
+    gtk_widget_add_css_class (self->large, "good");
+  else
+    gtk_widget_remove_css_class (self->large, "good");
+  gtk_widget_set_visible (self->pass, grind);
+  gtk_widget_set_visible (self->tool_row, grind);
+  show_cautions (self, grind && tg_session_first_grinding_today (self->session));
+}
+
+static TgSlot
+entry_slot (const TgReview *review, const TgNext *next, guint part)
+{
+  TgSlot slot = next->slot;
+
+  /* A finished part may be read again, whatever comes next elsewhere. */
+  if (slot.part != part || next->kind == TG_NEXT_DONE || next->kind == TG_NEXT_DECIDE)
+    slot = (TgSlot){ part, TG_FIGURE_SMALL_END, TG_WAY_MARK_UP };
+  if (tg_review_part (review, part)->design->kind == TG_PART_PISTON)
+    return (TgSlot){ part, TG_FIGURE_WHOLE, TG_WAY_ANY };
+  if (slot.figure != TG_FIGURE_WHOLE && slot.way == TG_WAY_ANY)
+    slot.way = TG_WAY_MARK_UP;
+  return slot;
+}
+
+/* The next part, going round, that still wants something; -1 if none does. */
+static int
+find_other_part (const TgReview *review, guint from)
+{
+  guint n = review->parts->len;
+
+  if (review->next->kind != TG_NEXT_DONE && review->next->slot.part != from)
+    return (int) review->next->slot.part;
+  for (guint i = 1; i < n; i++)
+    {
+      guint index = (from + i) % n;
+      TgState state = tg_review_part (review, index)->state;
+
+      if (state == TG_STATE_TO_GRIND || state == TG_STATE_WEIGH_AGAIN ||
+          state == TG_STATE_UNWEIGHED || state == TG_STATE_TOO_LIGHT ||
+          state == TG_STATE_OUT_OF_REACH)
+        return (int) index;
+    }
+  return -1;
+}
+
+static void
+refresh (TgNextPanel *self)
+{
+  const TgReview *review = tg_session_review (self->session);
+  guint part = tg_session_part (self->session);
+
+  g_clear_pointer (&self->next, tg_next_free);
+  self->next = tg_review_next_for (review, part);
+  refresh_instruction (self, review);
+  refresh_even (self, review);
+  tg_reading_entry_set_slot (TG_READING_ENTRY (self->entry), entry_slot (review, self->next, part));
+  gtk_widget_set_sensitive (self->another, find_other_part (review, part) >= 0);
+}
+
+static void
+make_why (GtkMenuButton *button, gpointer data)
+{
+  TgNextPanel *self = data;
+  GtkWidget *popover = gtk_popover_new ();
+  GPtrArray *terms;
+  TgNext *next;
+
+  /* The view keeps the terms; the instruction here keeps its own. */
+  next = tg_review_next_for (tg_session_review (self->session), tg_session_part (self->session));
+  terms = g_ptr_array_ref (next->why);
+  gtk_popover_set_child (GTK_POPOVER (popover), tg_why_view_new (terms, next->title));
+  tg_next_free (next);
+  gtk_menu_button_set_popover (button, popover);
+}
+
+/* --- what the person does -------------------------------------------------------------------- */
+
+static void
+on_pass (TgNextPanel *self)
+{
+  const TgReview *review = tg_session_review (self->session);
+  guint part = tg_session_part (self->session);
+  TgEvent pass = tg_event_blank (TG_EVENT_PASS);
+  g_autoptr (GArray) events = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!self->next || self->next->kind != TG_NEXT_GRIND)
+    return;
+  if (tg_session_first_grinding_today (self->session) && !self->cautions_seen)
+    {
+      show_cautions (self, TRUE);
+      return;
+    }
+  pass.part = tg_review_part (review, part)->part->id;
+  pass.zone = tg_part_review_zone (tg_review_part (review, part), self->next->zone)->zone->id;
+  pass.mass = tg_mass_from_g (self->next->pass_g);
+  pass.tool = (TgTool) gtk_drop_down_get_selected (GTK_DROP_DOWN (self->tool));
+  events = tg_review_take_targets (review, part);
+  g_array_append_val (events, pass);
+  if (!tg_session_append (self->session, (const TgEvent *) events->data, events->len, &error))
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.report-failure", "s", error->message);
+  tg_next_panel_focus (self);
+}
+
+static void
+on_another (TgNextPanel *self)
+{
+  int part = find_other_part (tg_session_review (self->session), tg_session_part (self->session));
+
+  if (part >= 0)
+    tg_session_set_part (self->session, (guint) part);
+  tg_next_panel_focus (self);
+}
+
+static void
+on_taken (TgNextPanel *self)
+{
+  tg_next_panel_focus (self);
+}
+
+static void
+on_tool (TgNextPanel *self)
+{
+  g_object_set (self->panel, "tool", (int) gtk_drop_down_get_selected (GTK_DROP_DOWN (self->tool)),
+                NULL);
+}
+
+/* The tool of the last pass, so that it need not be said twice. */
+static void
+select_last_tool (TgNextPanel *self)
+{
+  const TgJob *job = tg_session_job (self->session);
+
+  for (guint i = tg_job_n_events (job); i-- > 0;)
+    if (tg_job_event (job, i)->kind == TG_EVENT_PASS)
+      {
+        gtk_drop_down_set_selected (GTK_DROP_DOWN (self->tool), tg_job_event (job, i)->tool);
+        return;
+      }
+}
+
+static void
+on_map (TgNextPanel *self)
+{
+  if (self->session)
+    refresh (self);
+}
+
+/* --- the type -------------------------------------------------------------------------------- */
+
+static void
+tg_next_panel_dispose (GObject *object)
+{
+  tg_next_panel_set_session (TG_NEXT_PANEL (object), NULL);
+  gtk_widget_dispose_template (GTK_WIDGET (object), TG_TYPE_NEXT_PANEL);
+  G_OBJECT_CLASS (tg_next_panel_parent_class)->dispose (object);
+}
+
+static void
+tg_next_panel_get_property (GObject *object, guint id, GValue *value, GParamSpec *pspec)
+{
+  if (id == PROP_SESSION)
+    g_value_set_object (value, TG_NEXT_PANEL (object)->session);
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+tg_next_panel_set_property (GObject *object, guint id, const GValue *value, GParamSpec *pspec)
+{
+  if (id == PROP_SESSION)
+    tg_next_panel_set_session (TG_NEXT_PANEL (object), g_value_get_object (value));
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+bind_children (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, decision);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, instruction);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, title);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, large);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, detail);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, why);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, even);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, cautions);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, panel);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, entry);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, tool_row);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, tool);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, pass);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, another);
+  gtk_widget_class_bind_template_callback (widget_class, on_pass);
+  gtk_widget_class_bind_template_callback (widget_class, on_another);
+  gtk_widget_class_bind_template_callback (widget_class, on_taken);
+  gtk_widget_class_bind_template_callback (widget_class, on_tool);
+}
+
+static void
+tg_next_panel_class_init (TgNextPanelClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  object_class->dispose = tg_next_panel_dispose;
+  object_class->get_property = tg_next_panel_get_property;
+  object_class->set_property = tg_next_panel_set_property;
+  properties[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
+                                                  G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (object_class, N_PROPS, properties);
+  g_type_ensure (TG_TYPE_CAUTIONS_PANEL);
+  g_type_ensure (TG_TYPE_DECISION_VIEW);
+  g_type_ensure (TG_TYPE_READING_ENTRY);
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/io/github/tenthgram/Tenthgram/ui/next-panel.ui");
+  bind_children (widget_class);
+}
+
+static void
+tg_next_panel_init (TgNextPanel *self)
+{
+  g_autoptr (GtkStringList) tools = gtk_string_list_new (NULL);
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  for (TgTool tool = 0; tool < TG_N_TOOLS; tool++)
+    gtk_string_list_append (tools, tg_tool_label (tool));
+  gtk_drop_down_set_model (GTK_DROP_DOWN (self->tool), G_LIST_MODEL (tools));
+  tg_words_name_menu (GTK_MENU_BUTTON (self->why), "Why this amount?");
+  gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (self->why), make_why, self, NULL);
+  g_signal_connect (self, "map", G_CALLBACK (on_map), NULL);
+}
+
+GtkWidget *
+tg_next_panel_new (void)
+{
+  return g_object_new (TG_TYPE_NEXT_PANEL, NULL);
+}
+
+void
+tg_next_panel_set_session (TgNextPanel *panel, TgSession *session)
+{
+  g_return_if_fail (TG_IS_NEXT_PANEL (panel));
+
+  if (panel->session == session)
+    return;
+  if (panel->session)
+    {
+      g_clear_signal_handler (&panel->changed, panel->session);
+      g_clear_signal_handler (&panel->part_changed, panel->session);
+    }
+  g_clear_pointer (&panel->next, tg_next_free);
+  g_set_object (&panel->session, session);
+  if (!session)
+    return;
+  panel->cautions_seen = FALSE;
+  tg_reading_entry_set_session (TG_READING_ENTRY (panel->entry), session);
+  g_object_set (panel->panel, "session", session, NULL);
+  g_object_set (panel->decision, "session", session, NULL);
+  panel->changed = g_signal_connect_swapped (session, "changed", G_CALLBACK (refresh), panel);
+  panel->part_changed = g_signal_connect_swapped (session, "notify::part", G_CALLBACK (refresh),
+                                                  panel);
+  select_last_tool (panel);
+  on_tool (panel);
+  refresh (panel);
+}
+
+void
+tg_next_panel_focus (TgNextPanel *panel)
+{
+  g_return_if_fail (TG_IS_NEXT_PANEL (panel));
+
+  tg_reading_entry_focus (TG_READING_ENTRY (panel->entry));
+}

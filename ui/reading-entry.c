@@ -1,0 +1,280 @@
+/* reading-entry.c: the field for the next reading
+ *
+ * Type, Enter, done.  What cannot be read or cannot be is refused, what is unlikely is asked; both
+ * leave what was typed in the field, selected.  Enter on the same text again keeps a doubtful reading
+ * and says so in the journal.  A reading that could not be saved also stays.
+ *
+ * It does not decide what is weighed next; its page does, on "taken".
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "reading-entry.h"
+
+#include <string.h>
+
+#include "reading-check.h"
+#include "words.h"
+
+struct _TgReadingEntry
+{
+  GtkBox parent_instance;
+  TgSession *session;
+  TgSlot slot;
+  char *asked; /* the text that was asked about, or NULL */
+  GtkWidget *label;
+  GtkWidget *field;
+  GtkWidget *message;
+  GtkWidget *hint;
+};
+
+enum
+{
+  PROP_SESSION = 1,
+  N_PROPS
+};
+
+enum
+{
+  SIGNAL_TAKEN,
+  N_SIGNALS
+};
+
+static GParamSpec *properties[N_PROPS];
+static guint signals[N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (TgReadingEntry, tg_reading_entry, GTK_TYPE_BOX)
+
+static void
+show_message (TgReadingEntry *self, const char *text, gboolean refused)
+{
+  g_autofree char *kept = tg_words_keep_units (text ? text : "");
+
+  gtk_label_set_text (GTK_LABEL (self->message), kept);
+  gtk_widget_set_visible (self->message, text != NULL);
+  gtk_widget_set_visible (self->hint, text == NULL);
+  if (refused)
+    gtk_widget_add_css_class (self->message, "refused");
+  else
+    gtk_widget_remove_css_class (self->message, "refused");
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self->field), GTK_ACCESSIBLE_STATE_INVALID,
+                               text ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE,
+                               -1);
+}
+
+static void
+clear_question (TgReadingEntry *self)
+{
+  g_clear_pointer (&self->asked, g_free);
+  show_message (self, NULL, FALSE);
+}
+
+static void
+refuse (TgReadingEntry *self, const char *why)
+{
+  show_message (self, why, TRUE);
+  gtk_editable_select_region (GTK_EDITABLE (self->field), 0, -1);
+}
+
+static void
+ask (TgReadingEntry *self, const char *text, const char *why)
+{
+  g_autofree char *question = g_strdup_printf ("%s Enter again keeps it, or type anew.", why);
+
+  show_message (self, question, FALSE);
+  g_free (self->asked);
+  self->asked = g_strdup (text);
+  gtk_editable_select_region (GTK_EDITABLE (self->field), 0, -1);
+}
+
+static void
+append (TgReadingEntry *self, TgMass mass, gboolean kept)
+{
+  const TgReview *review = tg_session_review (self->session);
+  TgEvent event = tg_event_blank (TG_EVENT_WEIGHING);
+  g_autoptr (GError) error = NULL;
+
+  event.part = tg_review_part (review, self->slot.part)->part->id;
+  event.figure = self->slot.figure;
+  event.way = self->slot.way;
+  event.mass = mass;
+  event.kept = kept;
+  if (!tg_session_append (self->session, &event, 1, &error))
+    {
+      gtk_widget_activate_action (GTK_WIDGET (self), "win.report-failure", "s", error->message);
+      return;
+    }
+  gtk_editable_set_text (GTK_EDITABLE (self->field), "");
+  clear_question (self);
+  g_signal_emit (self, signals[SIGNAL_TAKEN], 0);
+}
+
+static void
+on_activate (TgReadingEntry *self)
+{
+  g_autofree char *text = g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->field)));
+  g_autofree char *why = NULL;
+  g_autoptr (GError) error = NULL;
+  TgMass mass;
+
+  if (!self->session || g_strstrip (text)[0] == '\0')
+    return;
+  if (!tg_mass_parse (text, &mass, &error))
+    {
+      refuse (self, error->message);
+      return;
+    }
+  switch (tg_reading_check (tg_session_review (self->session), self->slot, mass, &why))
+    {
+    case TG_READING_REFUSE:
+      refuse (self, why);
+      break;
+    case TG_READING_ASK:
+      if (self->asked && strcmp (self->asked, text) == 0)
+        append (self, mass, TRUE);
+      else
+        ask (self, text, why);
+      break;
+    case TG_READING_FINE:
+    default:
+      append (self, mass, FALSE);
+      break;
+    }
+}
+
+static void
+on_typed (TgReadingEntry *self)
+{
+  if (gtk_widget_get_visible (self->message))
+    clear_question (self);
+}
+
+static void
+refresh_label (TgReadingEntry *self)
+{
+  g_autofree char *slot = NULL;
+  g_autofree char *text = NULL;
+
+  if (!self->session)
+    return;
+  slot = tg_words_slot (tg_session_review (self->session), self->slot);
+  text = g_strdup_printf ("Reading of %s", slot);
+  /* It is also the field's name: the template ties them. */
+  gtk_label_set_text (GTK_LABEL (self->label), text);
+}
+
+static void
+tg_reading_entry_dispose (GObject *object)
+{
+  TgReadingEntry *self = TG_READING_ENTRY (object);
+
+  g_clear_object (&self->session);
+  gtk_widget_dispose_template (GTK_WIDGET (object), TG_TYPE_READING_ENTRY);
+  G_OBJECT_CLASS (tg_reading_entry_parent_class)->dispose (object);
+}
+
+static void
+tg_reading_entry_finalize (GObject *object)
+{
+  g_free (TG_READING_ENTRY (object)->asked);
+  G_OBJECT_CLASS (tg_reading_entry_parent_class)->finalize (object);
+}
+
+static void
+tg_reading_entry_get_property (GObject *object, guint id, GValue *value, GParamSpec *pspec)
+{
+  if (id == PROP_SESSION)
+    g_value_set_object (value, TG_READING_ENTRY (object)->session);
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+tg_reading_entry_set_property (GObject *object, guint id, const GValue *value, GParamSpec *pspec)
+{
+  if (id == PROP_SESSION)
+    tg_reading_entry_set_session (TG_READING_ENTRY (object), g_value_get_object (value));
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+tg_reading_entry_class_init (TgReadingEntryClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  object_class->dispose = tg_reading_entry_dispose;
+  object_class->finalize = tg_reading_entry_finalize;
+  object_class->get_property = tg_reading_entry_get_property;
+  object_class->set_property = tg_reading_entry_set_property;
+  properties[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
+                                                  G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (object_class, N_PROPS, properties);
+  signals[SIGNAL_TAKEN] = g_signal_new ("taken", TG_TYPE_READING_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL,
+                                        NULL, NULL, G_TYPE_NONE, 0);
+  gtk_widget_class_set_template_from_resource (
+      widget_class, "/io/github/tenthgram/Tenthgram/ui/reading-entry.ui");
+  gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, label);
+  gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, field);
+  gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, message);
+  gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, hint);
+  gtk_widget_class_bind_template_callback (widget_class, on_activate);
+  gtk_widget_class_bind_template_callback (widget_class, on_typed);
+}
+
+static void
+tg_reading_entry_init (TgReadingEntry *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+GtkWidget *
+tg_reading_entry_new (void)
+{
+  return g_object_new (TG_TYPE_READING_ENTRY, NULL);
+}
+
+void
+tg_reading_entry_set_session (TgReadingEntry *entry, TgSession *session)
+{
+  g_return_if_fail (TG_IS_READING_ENTRY (entry));
+
+  if (g_set_object (&entry->session, session) && session)
+    {
+      gtk_editable_set_text (GTK_EDITABLE (entry->field), "");
+      entry->slot = (TgSlot){ 0 };
+    }
+}
+
+static gboolean
+slots_equal (TgSlot a, TgSlot b)
+{
+  return a.part == b.part && a.figure == b.figure && a.way == b.way;
+}
+
+void
+tg_reading_entry_set_slot (TgReadingEntry *entry, TgSlot slot)
+{
+  g_return_if_fail (TG_IS_READING_ENTRY (entry));
+
+  if (!slots_equal (slot, entry->slot))
+    clear_question (entry);
+  entry->slot = slot;
+  refresh_label (entry);
+}
+
+TgSlot
+tg_reading_entry_slot (TgReadingEntry *entry)
+{
+  g_return_val_if_fail (TG_IS_READING_ENTRY (entry), ((TgSlot){ 0 }));
+
+  return entry->slot;
+}
+
+void
+tg_reading_entry_focus (TgReadingEntry *entry)
+{
+  g_return_if_fail (TG_IS_READING_ENTRY (entry));
+
+  gtk_widget_grab_focus (entry->field);
+}

@@ -1,0 +1,368 @@
+/* readings-table.c: every reading of the set in one table
+ *
+ * One row for each part: the mean of each figure, and below it, small, what mark up and mark down
+ * showed.  Rods end with what their two ends differ from the whole.  Pistons have one weight.  A last
+ * row gives the targets, as soon as there are some.  Cells are buttons: they choose what is read next.
+ *
+ * The cells are made once for a job; a change only renews their texts.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "readings-table.h"
+
+#include "words.h"
+
+typedef struct
+{
+  GtkWidget *button;
+  GtkWidget *mean;
+  GtkWidget *ways;
+  guint part;
+  TgFigure figure;
+} Cell;
+
+struct _TgReadingsTable
+{
+  GtkBox parent_instance;
+  TgSession *session;
+  gulong changed;
+  TgSlot slot;
+  GtkWidget *grid;
+  GArray *cells;                  /* Cell */
+  GPtrArray *closures;            /* by part: GtkLabel, or NULL */
+  GtkWidget *targets[TG_N_BANDS]; /* or NULL */
+};
+
+enum
+{
+  PROP_SESSION = 1,
+  N_PROPS
+};
+
+enum
+{
+  SIGNAL_CHOSEN,
+  N_SIGNALS
+};
+
+static GParamSpec *properties[N_PROPS];
+static guint signals[N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (TgReadingsTable, tg_readings_table, GTK_TYPE_BOX)
+
+/* --- texts ----------------------------------------------------------------------------------- */
+
+static char *
+mean_text (const TgReview *review, const TgWeight *weight)
+{
+  g_autofree char *grams = NULL;
+
+  if (weight->basis == TG_WEIGHT_NONE)
+    return g_strdup ("–");
+  grams = tg_words_grams (review, weight->mean_g);
+  return g_strconcat (weight->basis == TG_WEIGHT_ESTIMATED ? "≈ " : "", grams, NULL);
+}
+
+static char *
+ways_text (const TgReview *review, const TgWeight *weight)
+{
+  g_autofree char *up = NULL;
+  g_autofree char *down = NULL;
+
+  if (weight->n[TG_WAY_MARK_UP] == 0 && weight->n[TG_WAY_MARK_DOWN] == 0)
+    return g_strdup ("");
+  up = weight->n[TG_WAY_MARK_UP] > 0 ? tg_words_grams (review, weight->way_g[TG_WAY_MARK_UP])
+                                     : g_strdup ("–");
+  down = weight->n[TG_WAY_MARK_DOWN] > 0 ? tg_words_grams (review, weight->way_g[TG_WAY_MARK_DOWN])
+                                         : g_strdup ("–");
+  return g_strdup_printf ("%s / %s", up, down);
+}
+
+static void
+refresh_cell (TgReadingsTable *self, const Cell *cell)
+{
+  const TgReview *review = tg_session_review (self->session);
+  const TgPartReview *part = tg_review_part (review, cell->part);
+  const TgWeight *weight = &part->weight[cell->figure];
+  gboolean rod_end = cell->figure != TG_FIGURE_WHOLE;
+  g_autofree char *mean = mean_text (review, weight);
+  g_autofree char *ways = rod_end ? ways_text (review, weight) : g_strdup ("");
+  g_autofree char *name = g_strdup_printf ("%s, %s: %s%s%s", part->part->name,
+                                           tg_figure_label (part->design->kind, cell->figure),
+                                           weight->basis == TG_WEIGHT_NONE ? "not read" : mean,
+                                           ways[0] ? ", mark up and mark down " : "", ways);
+
+  gtk_label_set_text (GTK_LABEL (cell->mean), mean);
+  gtk_label_set_text (GTK_LABEL (cell->ways), ways);
+  gtk_widget_set_visible (cell->ways, ways[0] != '\0');
+  tg_words_name (cell->button, name);
+  if (self->slot.part == cell->part && self->slot.figure == cell->figure)
+    gtk_widget_add_css_class (cell->button, "current");
+  else
+    gtk_widget_remove_css_class (cell->button, "current");
+}
+
+static void
+refresh_closure (TgReadingsTable *self, const TgReview *review, guint index)
+{
+  const TgPartReview *part = tg_review_part (review, index);
+  GtkWidget *label = g_ptr_array_index (self->closures, index);
+  g_autofree char *grams = NULL;
+  g_autofree char *text = NULL;
+
+  if (!label)
+    return;
+  grams = tg_words_grams (review, part->closure_g);
+  text = g_strconcat (part->closure_g > 0 && part->has_closure ? "+" : "", grams, NULL);
+  gtk_label_set_text (GTK_LABEL (label), part->has_closure ? text : "");
+}
+
+static void
+refresh (TgReadingsTable *self)
+{
+  const TgReview *review = tg_session_review (self->session);
+
+  for (guint i = 0; i < self->cells->len; i++)
+    refresh_cell (self, &g_array_index (self->cells, Cell, i));
+  for (guint i = 0; i < self->closures->len; i++)
+    refresh_closure (self, review, i);
+  for (TgBand b = 0; b < TG_N_BANDS; b++)
+    if (self->targets[b])
+      {
+        g_autofree char *target = tg_words_grams (review, review->bands[b].target_g);
+
+        gtk_label_set_text (GTK_LABEL (self->targets[b]), review->bands[b].known ? target : "–");
+      }
+}
+
+/* --- making ---------------------------------------------------------------------------------- */
+
+static GtkWidget *
+attach_label (TgReadingsTable *self, const char *text, int column, int row, const char *css)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), column == 0 ? 0 : 1);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_justify (GTK_LABEL (label), column == 0 ? GTK_JUSTIFY_LEFT : GTK_JUSTIFY_RIGHT);
+  gtk_widget_add_css_class (label, css);
+  gtk_grid_attach (GTK_GRID (self->grid), label, column, row, 1, 1);
+  return label;
+}
+
+static void
+on_clicked (GtkButton *button, TgReadingsTable *self)
+{
+  for (guint i = 0; i < self->cells->len; i++)
+    {
+      const Cell *cell = &g_array_index (self->cells, Cell, i);
+
+      if (cell->button == GTK_WIDGET (button))
+        g_signal_emit (self, signals[SIGNAL_CHOSEN], 0, cell->part, (guint) cell->figure);
+    }
+}
+
+static void
+attach_cell (TgReadingsTable *self, guint part, TgFigure figure, int column, int row)
+{
+  Cell cell = { .button = gtk_button_new (),
+                .mean = gtk_label_new (NULL),
+                .ways = gtk_label_new (NULL),
+                .part = part,
+                .figure = figure };
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  gtk_label_set_xalign (GTK_LABEL (cell.mean), 1);
+  gtk_label_set_xalign (GTK_LABEL (cell.ways), 1);
+  gtk_label_set_wrap (GTK_LABEL (cell.ways), TRUE);
+  gtk_label_set_justify (GTK_LABEL (cell.ways), GTK_JUSTIFY_RIGHT);
+  gtk_widget_add_css_class (cell.mean, "figures");
+  gtk_widget_add_css_class (cell.ways, "figures");
+  gtk_widget_add_css_class (cell.ways, "tiny");
+  gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (box), cell.mean);
+  gtk_box_append (GTK_BOX (box), cell.ways);
+  gtk_button_set_child (GTK_BUTTON (cell.button), box);
+  gtk_widget_add_css_class (cell.button, "flat");
+  gtk_widget_add_css_class (cell.button, "cell");
+  gtk_widget_set_hexpand (cell.button, TRUE);
+  g_signal_connect (cell.button, "clicked", G_CALLBACK (on_clicked), self);
+  gtk_grid_attach (GTK_GRID (self->grid), cell.button, column, row, 1, 1);
+  g_array_append_val (self->cells, cell);
+}
+
+static int
+add_rods (TgReadingsTable *self, const TgSetup *setup, int row)
+{
+  attach_label (self, "Rod", 0, row, "head");
+  attach_label (self, "small end", 1, row, "head");
+  attach_label (self, "big end", 2, row, "head");
+  attach_label (self, "whole", 3, row, "head");
+  attach_label (self, "ends − whole", 4, row, "head");
+  row++;
+  for (guint i = 0; i < setup->parts->len; i++)
+    {
+      const TgPart *part = tg_setup_part (setup, i);
+
+      if (part->design->kind != TG_PART_ROD)
+        continue;
+      attach_label (self, part->name, 0, row, "strong");
+      attach_cell (self, i, TG_FIGURE_SMALL_END, 1, row);
+      attach_cell (self, i, TG_FIGURE_BIG_END, 2, row);
+      attach_cell (self, i, TG_FIGURE_WHOLE, 3, row);
+      g_ptr_array_index (self->closures, i) = attach_label (self, NULL, 4, row, "figures");
+      row++;
+    }
+  attach_label (self, "target", 0, row, "quiet");
+  self->targets[TG_BAND_ROD_SMALL] = attach_label (self, NULL, 1, row, "target");
+  self->targets[TG_BAND_ROD_BIG] = attach_label (self, NULL, 2, row, "target");
+  return row + 1;
+}
+
+static void
+add_pistons (TgReadingsTable *self, const TgSetup *setup, int row)
+{
+  attach_label (self, "Piston", 0, row, "head");
+  attach_label (self, "weight", 1, row, "head");
+  row++;
+  for (guint i = 0; i < setup->parts->len; i++)
+    {
+      const TgPart *part = tg_setup_part (setup, i);
+
+      if (part->design->kind != TG_PART_PISTON)
+        continue;
+      attach_label (self, part->name, 0, row, "strong");
+      attach_cell (self, i, TG_FIGURE_WHOLE, 1, row);
+      row++;
+    }
+  attach_label (self, "target", 0, row, "quiet");
+  self->targets[TG_BAND_PISTON] = attach_label (self, NULL, 1, row, "target");
+}
+
+static void
+fill (TgReadingsTable *self)
+{
+  const TgSetup *setup = tg_session_review (self->session)->setup;
+  int row = 0;
+
+  g_ptr_array_set_size (self->closures, (int) setup->parts->len);
+  if (tg_setup_has_kind (setup, TG_PART_ROD))
+    row = add_rods (self, setup, row);
+  if (tg_setup_has_kind (setup, TG_PART_PISTON))
+    add_pistons (self, setup, row);
+  refresh (self);
+}
+
+static void
+clear (TgReadingsTable *self)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (self->grid)))
+    gtk_grid_remove (GTK_GRID (self->grid), child);
+  g_array_set_size (self->cells, 0);
+  g_ptr_array_set_size (self->closures, 0);
+  for (TgBand b = 0; b < TG_N_BANDS; b++)
+    self->targets[b] = NULL;
+}
+
+/* --- the type -------------------------------------------------------------------------------- */
+
+static void
+tg_readings_table_dispose (GObject *object)
+{
+  tg_readings_table_set_session (TG_READINGS_TABLE (object), NULL);
+  G_OBJECT_CLASS (tg_readings_table_parent_class)->dispose (object);
+}
+
+static void
+tg_readings_table_finalize (GObject *object)
+{
+  TgReadingsTable *self = TG_READINGS_TABLE (object);
+
+  g_array_unref (self->cells);
+  g_ptr_array_unref (self->closures);
+  G_OBJECT_CLASS (tg_readings_table_parent_class)->finalize (object);
+}
+
+static void
+tg_readings_table_get_property (GObject *object, guint id, GValue *value, GParamSpec *pspec)
+{
+  if (id == PROP_SESSION)
+    g_value_set_object (value, TG_READINGS_TABLE (object)->session);
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+tg_readings_table_set_property (GObject *object, guint id, const GValue *value, GParamSpec *pspec)
+{
+  if (id == PROP_SESSION)
+    tg_readings_table_set_session (TG_READINGS_TABLE (object), g_value_get_object (value));
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+tg_readings_table_class_init (TgReadingsTableClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+
+  object_class->dispose = tg_readings_table_dispose;
+  object_class->finalize = tg_readings_table_finalize;
+  object_class->get_property = tg_readings_table_get_property;
+  object_class->set_property = tg_readings_table_set_property;
+  properties[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
+                                                  G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (object_class, N_PROPS, properties);
+  signals[SIGNAL_CHOSEN] = g_signal_new ("chosen", TG_TYPE_READINGS_TABLE, G_SIGNAL_RUN_LAST, 0,
+                                         NULL, NULL, NULL, G_TYPE_NONE, 2, G_TYPE_UINT,
+                                         G_TYPE_UINT);
+}
+
+static void
+tg_readings_table_init (TgReadingsTable *self)
+{
+  self->cells = g_array_new (FALSE, TRUE, sizeof (Cell));
+  self->closures = g_ptr_array_new ();
+  self->grid = gtk_grid_new ();
+  gtk_grid_set_column_spacing (GTK_GRID (self->grid), 4);
+  gtk_widget_set_hexpand (self->grid, TRUE);
+  gtk_widget_add_css_class (GTK_WIDGET (self), "readings-table");
+  gtk_box_append (GTK_BOX (self), self->grid);
+}
+
+GtkWidget *
+tg_readings_table_new (void)
+{
+  return g_object_new (TG_TYPE_READINGS_TABLE, NULL);
+}
+
+void
+tg_readings_table_set_session (TgReadingsTable *table, TgSession *session)
+{
+  g_return_if_fail (TG_IS_READINGS_TABLE (table));
+
+  if (table->session == session)
+    return;
+  if (table->session)
+    {
+      g_clear_signal_handler (&table->changed, table->session);
+      clear (table);
+    }
+  g_set_object (&table->session, session);
+  if (!session)
+    return;
+  table->changed = g_signal_connect_swapped (session, "changed", G_CALLBACK (refresh), table);
+  fill (table);
+}
+
+void
+tg_readings_table_set_slot (TgReadingsTable *table, TgSlot slot)
+{
+  g_return_if_fail (TG_IS_READINGS_TABLE (table));
+
+  table->slot = slot;
+  if (table->session)
+    refresh (table);
+}

@@ -1,0 +1,354 @@
+/* weigh-page.c: the set goes over the scale, one reading after the other
+ *
+ * The field is always ready; a reading that is taken moves on to the next one that is missing.  All
+ * readings that are needed come first, whole rods after them as a cross-check.  The person may step
+ * anywhere and read again.  Where a reading raises a finding of its part, it is shown below the field.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "weigh-page.h"
+
+#include "done-list.h"
+#include "finding-view.h"
+#include "fold.h"
+#include "part-view.h"
+#include "reading-entry.h"
+#include "readings-table.h"
+#include "words.h"
+
+struct _TgWeighPage
+{
+  GtkWidget parent_instance;
+  TgSession *session;
+  gulong changed;
+  gulong part_changed;
+  TgSlot slot;
+  GtkWidget *scroller;
+  GtkWidget *progress;
+  GtkWidget *last;
+  GtkWidget *next;
+  GtkWidget *title;
+  GtkWidget *figure;
+  GtkWidget *how;
+  GtkWidget *view;
+  GtkWidget *entry;
+  GtkWidget *finished;
+  GtkWidget *finished_text;
+  GtkWidget *findings;
+  GtkWidget *table;
+  GtkWidget *done;
+};
+
+enum
+{
+  PROP_SESSION = 1,
+  N_PROPS
+};
+
+static GParamSpec *properties[N_PROPS];
+
+G_DEFINE_FINAL_TYPE (TgWeighPage, tg_weigh_page, GTK_TYPE_WIDGET)
+
+/* How many of the readings that are needed are there. */
+static void
+count_readings (const TgReview *review, guint *have, guint *need)
+{
+  *have = *need = 0;
+  for (guint i = 0; i < review->parts->len; i++)
+    {
+      const TgPartReview *part = tg_review_part (review, i);
+
+      if (part->design->kind == TG_PART_PISTON)
+        {
+          *need += 1;
+          *have += part->weight[TG_FIGURE_WHOLE].basis != TG_WEIGHT_NONE ? 1 : 0;
+          continue;
+        }
+      for (TgFigure figure = TG_FIGURE_SMALL_END; figure <= TG_FIGURE_BIG_END; figure++)
+        for (TgWay way = TG_WAY_MARK_UP; way <= TG_WAY_MARK_DOWN; way++)
+          {
+            const TgWeight *weight = &part->weight[figure];
+
+            *need += 1;
+            /* Once ground, one way is enough: the other is reckoned from the turn-over difference. */
+            *have += weight->n[way] > 0 || part->passes > 0 ? 1 : 0;
+          }
+    }
+}
+
+static void
+refresh_progress (TgWeighPage *self, const TgReview *review)
+{
+  g_autofree char *text = NULL;
+  guint have, need;
+  TgSlot missing;
+  gboolean open = tg_review_next_slot (review, NULL, FALSE, &missing);
+
+  count_readings (review, &have, &need);
+  if (open && have == need)
+    text = g_strdup ("To be read again");
+  else if (open)
+    text = g_strdup_printf ("Reading %u of %u", have + 1, need);
+  else
+    text = g_strdup_printf ("All %u readings are in", need);
+  gtk_label_set_text (GTK_LABEL (self->progress), text);
+  gtk_widget_set_visible (self->finished, !open);
+  gtk_label_set_text (GTK_LABEL (self->finished_text),
+                      tg_review_next_slot (review, NULL, TRUE, &missing)
+                          ? "Every reading that is needed is there. Whole rods may follow as a "
+                            "cross-check."
+                          : "Every reading is there.");
+}
+
+static void
+refresh (TgWeighPage *self)
+{
+  const TgReview *review = tg_session_review (self->session);
+  g_autofree char *figure = tg_words_figure (review, self->slot);
+  g_autofree char *how = tg_words_how_to_lay (review, self->slot);
+
+  gtk_label_set_text (GTK_LABEL (self->title),
+                      tg_review_part (review, self->slot.part)->part->name);
+  gtk_label_set_text (GTK_LABEL (self->figure), figure);
+  gtk_label_set_text (GTK_LABEL (self->how), how);
+  tg_part_view_set_part (TG_PART_VIEW (self->view), self->slot.part);
+  tg_reading_entry_set_slot (TG_READING_ENTRY (self->entry), self->slot);
+  tg_readings_table_set_slot (TG_READINGS_TABLE (self->table), self->slot);
+  refresh_progress (self, review);
+  tg_finding_view_fill (GTK_BOX (self->findings), review, (int) self->slot.part);
+}
+
+static void
+go_to (TgWeighPage *self, TgSlot slot)
+{
+  self->slot = slot;
+  tg_session_set_part (self->session, slot.part);
+  refresh (self);
+}
+
+/* The first reading of the part that is missing, else its first figure. */
+static TgSlot
+slot_of_part (const TgReview *review, guint part)
+{
+  const TgPartReview *reviewed = tg_review_part (review, part);
+  gboolean piston = reviewed->design->kind == TG_PART_PISTON;
+  TgSlot slot = { part, piston ? TG_FIGURE_WHOLE : TG_FIGURE_SMALL_END,
+                  piston ? TG_WAY_ANY : TG_WAY_MARK_UP };
+
+  if (piston)
+    return slot;
+  for (TgFigure figure = TG_FIGURE_SMALL_END; figure <= TG_FIGURE_BIG_END; figure++)
+    for (TgWay way = TG_WAY_MARK_UP; way <= TG_WAY_MARK_DOWN; way++)
+      if (reviewed->weight[figure].n[way] == 0)
+        return (TgSlot){ part, figure, way };
+  return slot;
+}
+
+static void
+on_part (TgWeighPage *self)
+{
+  guint part = tg_session_part (self->session);
+
+  if (part != self->slot.part)
+    go_to (self, slot_of_part (tg_session_review (self->session), part));
+}
+
+static void
+on_taken (TgWeighPage *self)
+{
+  const TgReview *review = tg_session_review (self->session);
+  TgSlot slot;
+
+  if (!tg_review_next_slot (review, &self->slot, FALSE, &slot) &&
+      !tg_review_next_slot (review, &self->slot, TRUE, &slot))
+    slot = tg_review_step_slot (review, self->slot, 1);
+  go_to (self, slot);
+  tg_reading_entry_focus (TG_READING_ENTRY (self->entry));
+}
+
+static void
+step (TgWeighPage *self, int by)
+{
+  if (!self->session)
+    return;
+  go_to (self, tg_review_step_slot (tg_session_review (self->session), self->slot, by));
+  tg_reading_entry_focus (TG_READING_ENTRY (self->entry));
+}
+
+static void
+on_step_back (TgWeighPage *self)
+{
+  step (self, -1);
+}
+
+static void
+on_step_on (TgWeighPage *self)
+{
+  step (self, 1);
+}
+
+static void
+on_cell_chosen (TgWeighPage *self, guint part, guint figure)
+{
+  const TgPartReview *reviewed = tg_review_part (tg_session_review (self->session), part);
+  TgSlot slot = { part, (TgFigure) figure, TG_WAY_ANY };
+
+  if (slot.figure != TG_FIGURE_WHOLE)
+    slot.way = reviewed->weight[figure].n[TG_WAY_MARK_UP] > 0 &&
+                       reviewed->weight[figure].n[TG_WAY_MARK_DOWN] == 0
+                   ? TG_WAY_MARK_DOWN
+                   : TG_WAY_MARK_UP;
+  go_to (self, slot);
+  tg_reading_entry_focus (TG_READING_ENTRY (self->entry));
+}
+
+static gboolean
+on_key (G_GNUC_UNUSED GtkEventControllerKey *key,
+        guint keyval,
+        G_GNUC_UNUSED guint keycode,
+        G_GNUC_UNUSED GdkModifierType state,
+        TgWeighPage *self)
+{
+  if (keyval != GDK_KEY_Up && keyval != GDK_KEY_Down)
+    return FALSE;
+  step (self, keyval == GDK_KEY_Up ? -1 : 1);
+  return TRUE;
+}
+
+/* --- the type -------------------------------------------------------------------------------- */
+
+static void
+tg_weigh_page_dispose (GObject *object)
+{
+  tg_weigh_page_set_session (TG_WEIGH_PAGE (object), NULL);
+  gtk_widget_dispose_template (GTK_WIDGET (object), TG_TYPE_WEIGH_PAGE);
+  G_OBJECT_CLASS (tg_weigh_page_parent_class)->dispose (object);
+}
+
+static void
+tg_weigh_page_get_property (GObject *object, guint id, GValue *value, GParamSpec *pspec)
+{
+  if (id == PROP_SESSION)
+    g_value_set_object (value, TG_WEIGH_PAGE (object)->session);
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+tg_weigh_page_set_property (GObject *object, guint id, const GValue *value, GParamSpec *pspec)
+{
+  if (id == PROP_SESSION)
+    tg_weigh_page_set_session (TG_WEIGH_PAGE (object), g_value_get_object (value));
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+bind_children (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, scroller);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, progress);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, last);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, next);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, title);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, figure);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, how);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, view);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, entry);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, finished);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, finished_text);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, findings);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, table);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, done);
+  gtk_widget_class_bind_template_callback (widget_class, on_taken);
+  gtk_widget_class_bind_template_callback (widget_class, on_step_back);
+  gtk_widget_class_bind_template_callback (widget_class, on_step_on);
+  gtk_widget_class_bind_template_callback (widget_class, on_cell_chosen);
+}
+
+static void
+tg_weigh_page_class_init (TgWeighPageClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  object_class->dispose = tg_weigh_page_dispose;
+  object_class->get_property = tg_weigh_page_get_property;
+  object_class->set_property = tg_weigh_page_set_property;
+  properties[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
+                                                  G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (object_class, N_PROPS, properties);
+  g_type_ensure (TG_TYPE_DONE_LIST);
+  g_type_ensure (TG_TYPE_FOLD);
+  g_type_ensure (TG_TYPE_PART_VIEW);
+  g_type_ensure (TG_TYPE_READING_ENTRY);
+  g_type_ensure (TG_TYPE_READINGS_TABLE);
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/io/github/tenthgram/Tenthgram/ui/weigh-page.ui");
+  bind_children (widget_class);
+}
+
+static void
+tg_weigh_page_init (TgWeighPage *self)
+{
+  GtkEventController *key = gtk_event_controller_key_new ();
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
+  g_signal_connect (key, "key-pressed", G_CALLBACK (on_key), self);
+  gtk_widget_add_controller (self->entry, key);
+}
+
+GtkWidget *
+tg_weigh_page_new (void)
+{
+  return g_object_new (TG_TYPE_WEIGH_PAGE, NULL);
+}
+
+void
+tg_weigh_page_set_session (TgWeighPage *page, TgSession *session)
+{
+  const TgReview *review;
+
+  g_return_if_fail (TG_IS_WEIGH_PAGE (page));
+
+  if (page->session == session)
+    return;
+  if (page->session)
+    {
+      g_clear_signal_handler (&page->changed, page->session);
+      g_clear_signal_handler (&page->part_changed, page->session);
+    }
+  g_set_object (&page->session, session);
+  if (!session)
+    return;
+  review = tg_session_review (session);
+  tg_part_view_set_session (TG_PART_VIEW (page->view), session);
+  tg_reading_entry_set_session (TG_READING_ENTRY (page->entry), session);
+  tg_readings_table_set_session (TG_READINGS_TABLE (page->table), session);
+  tg_done_list_set_session (TG_DONE_LIST (page->done), session);
+  page->slot = review->next->kind == TG_NEXT_WEIGH
+                   ? review->next->slot
+                   : slot_of_part (review, tg_session_part (session));
+  page->changed = g_signal_connect_swapped (session, "changed", G_CALLBACK (refresh), page);
+  page->part_changed = g_signal_connect_swapped (session, "notify::part", G_CALLBACK (on_part),
+                                                 page);
+  refresh (page);
+}
+
+void
+tg_weigh_page_focus (TgWeighPage *page)
+{
+  g_return_if_fail (TG_IS_WEIGH_PAGE (page));
+
+  tg_reading_entry_focus (TG_READING_ENTRY (page->entry));
+}
+
+void
+tg_weigh_page_set_slot (TgWeighPage *page, TgSlot slot)
+{
+  g_return_if_fail (TG_IS_WEIGH_PAGE (page));
+  g_return_if_fail (page->session != NULL);
+
+  go_to (page, slot);
+}

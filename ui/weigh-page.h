@@ -1,0 +1,27 @@
+/* weigh-page.h: the set goes over the scale, one reading after the other
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "session.h"
+
+G_BEGIN_DECLS
+
+#define TG_TYPE_WEIGH_PAGE (tg_weigh_page_get_type ())
+G_DECLARE_FINAL_TYPE (TgWeighPage, tg_weigh_page, TG, WEIGH_PAGE, GtkWidget)
+
+/* Property "session": TgSession, nullable */
+GtkWidget *tg_weigh_page_new (void);
+
+void tg_weigh_page_set_session (TgWeighPage *page, TgSession *session);
+
+/* Makes the page ready for a reading of @slot. */
+void tg_weigh_page_set_slot (TgWeighPage *page, TgSlot slot);
+
+/* Puts the keyboard into the field. */
+void tg_weigh_page_focus (TgWeighPage *page);
+
+G_END_DECLS

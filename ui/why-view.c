@@ -1,0 +1,56 @@
+/* why-view.c: how a figure comes about, term by term
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Each term is a line: what, how much, and below them in quiet type what it means.
+ */
+#include "why-view.h"
+
+#define LABEL_CHARS 18
+#define FIGURE_CHARS 26
+#define REMARK_CHARS 44
+
+static GtkWidget *
+new_line (const char *text, const char *style, int max_chars)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), max_chars);
+  gtk_widget_set_valign (label, GTK_ALIGN_START);
+  if (style)
+    gtk_widget_add_css_class (label, style);
+  return label;
+}
+
+GtkWidget *
+tg_why_view_new (GPtrArray *terms, const char *title)
+{
+  GtkWidget *grid = gtk_grid_new ();
+  int row = 0;
+
+  g_return_val_if_fail (terms != NULL && title != NULL, NULL);
+
+  gtk_widget_add_css_class (grid, "why");
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 16);
+  gtk_grid_attach (GTK_GRID (grid), new_line (title, "heading", REMARK_CHARS), 0, row++, 2, 1);
+  for (guint i = 0; i < terms->len; i++)
+    {
+      const TgTerm *term = g_ptr_array_index (terms, i);
+      GtkWidget *label = new_line (term->label, "term", LABEL_CHARS);
+      GtkWidget *figure = new_line (term->figure, "figures", FIGURE_CHARS);
+
+      gtk_label_set_xalign (GTK_LABEL (figure), 1);
+      gtk_label_set_justify (GTK_LABEL (figure), GTK_JUSTIFY_RIGHT);
+      gtk_widget_set_hexpand (figure, TRUE);
+      gtk_grid_attach (GTK_GRID (grid), label, 0, row, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), figure, 1, row++, 1, 1);
+      if (term->remark && term->remark[0])
+        gtk_grid_attach (GTK_GRID (grid), new_line (term->remark, "remark", REMARK_CHARS), 0, row++,
+                         2, 1);
+    }
+  g_ptr_array_unref (terms);
+  return grid;
+}

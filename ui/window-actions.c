@@ -1,0 +1,385 @@
+/* window-actions.c: what the menu and the keys of the window do
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "window-private.h"
+
+#include "config.h"
+#include "reading-entry.h"
+#include "report.h"
+#include "sheet.h"
+
+#define TOAST_SECONDS 12
+
+/* The window for another job: this one while it has none. */
+static TgWindow *
+window_for_job (TgWindow *self)
+{
+  GtkWidget *window;
+
+  if (!self->session)
+    return self;
+  window = tg_window_new (gtk_window_get_application (GTK_WINDOW (self)));
+  gtk_window_present (GTK_WINDOW (window));
+  return TG_WINDOW (window);
+}
+
+/* A window that has @path open already comes to the front. */
+static gboolean
+present_if_open (TgWindow *self, const char *path)
+{
+  GtkApplication *application = gtk_window_get_application (GTK_WINDOW (self));
+  g_autofree char *whole = g_canonicalize_filename (path, NULL);
+
+  for (GList *l = application ? gtk_application_get_windows (application) : NULL; l; l = l->next)
+    {
+      TgSession *session = TG_IS_WINDOW (l->data) ? tg_window_session (l->data) : NULL;
+
+      if (session && g_strcmp0 (tg_session_path (session), whole) == 0)
+        {
+          gtk_window_present (l->data);
+          return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+/* A refused file must not leave an empty window behind, so it is read before there is one. */
+static void
+open_path (TgWindow *self, const char *path)
+{
+  g_autofree char *whole = g_canonicalize_filename (path, NULL);
+  g_autoptr (TgSession) session = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (present_if_open (self, path))
+    return;
+  if (!self->session)
+    {
+      tg_window_open (self, path);
+      return;
+    }
+  session = tg_session_open (whole, &error);
+  if (session)
+    tg_window_set_session (window_for_job (self), session);
+  else
+    tg_window_report_failure (self, error->message);
+}
+
+/* --- new, open, demo ------------------------------------------------------------------------- */
+
+static void
+leave_new_job (TgWindow *self)
+{
+  GtkWidget *child = gtk_widget_get_first_child (self->new_job);
+
+  if (child)
+    gtk_box_remove (GTK_BOX (self->new_job), child);
+}
+
+static void
+on_created (TgNewJob *page, TgSession *session, TgWindow *self)
+{
+  g_autoptr (GObject) alive = g_object_ref (G_OBJECT (page));
+
+  tg_window_set_session (self, session);
+  leave_new_job (self);
+}
+
+static void
+on_cancelled (TgNewJob *page, TgWindow *self)
+{
+  g_autoptr (GObject) alive = g_object_ref (G_OBJECT (page));
+
+  tg_window_show_page (self, "welcome");
+  leave_new_job (self);
+}
+
+static void
+act_new_job (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVariant *parameter)
+{
+  TgWindow *self = window_for_job (TG_WINDOW (widget));
+  GtkWidget *page = tg_new_job_new ();
+
+  leave_new_job (self);
+  gtk_widget_set_hexpand (page, TRUE);
+  gtk_widget_set_vexpand (page, TRUE);
+  g_signal_connect (page, "created", G_CALLBACK (on_created), self);
+  g_signal_connect (page, "cancelled", G_CALLBACK (on_cancelled), self);
+  gtk_box_append (GTK_BOX (self->new_job), page);
+  tg_window_show_page (self, "new-job");
+  gtk_widget_grab_focus (page);
+}
+
+static void
+on_open_response (GtkNativeDialog *dialog, int response, TgWindow *self)
+{
+  if (response == GTK_RESPONSE_ACCEPT)
+    {
+      g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
+      g_autofree char *path = file ? g_file_get_path (file) : NULL;
+
+      if (path)
+        open_path (self, path);
+    }
+  g_object_unref (dialog);
+}
+
+static void
+act_open (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVariant *parameter)
+{
+  GtkFileChooserNative *dialog = gtk_file_chooser_native_new (
+      "Open a job", GTK_WINDOW (widget), GTK_FILE_CHOOSER_ACTION_OPEN, "_Open", "_Cancel");
+  g_autoptr (GtkFileFilter) jobs = gtk_file_filter_new ();
+  g_autoptr (GtkFileFilter) all = gtk_file_filter_new ();
+
+  gtk_file_filter_set_name (jobs, "Tenthgram jobs");
+  gtk_file_filter_add_pattern (jobs, "*.tenthgram");
+  gtk_file_filter_set_name (all, "All files");
+  gtk_file_filter_add_pattern (all, "*");
+  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (dialog), jobs);
+  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (dialog), all);
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
+  g_signal_connect_object (dialog, "response", G_CALLBACK (on_open_response), widget, 0);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
+}
+
+static void
+act_open_path (GtkWidget *widget, G_GNUC_UNUSED const char *name, GVariant *parameter)
+{
+  open_path (TG_WINDOW (widget), g_variant_get_string (parameter, NULL));
+}
+
+static void
+act_open_demo (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVariant *parameter)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = tg_demo_place (&error);
+
+  if (path)
+    open_path (TG_WINDOW (widget), path);
+  else
+    tg_welcome_page_set_message (TG_WELCOME_PAGE (TG_WINDOW (widget)->welcome), error->message);
+}
+
+/* --- the sheet ------------------------------------------------------------------------------- */
+
+static void
+on_sheet_response (GtkNativeDialog *dialog, int response, TgWindow *self)
+{
+  if (response == GTK_RESPONSE_ACCEPT && self->session)
+    {
+      g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
+      g_autofree char *path = file ? g_file_get_path (file) : NULL;
+      g_autoptr (GError) error = NULL;
+
+      if (path && !tg_sheet_write (tg_session_job (self->session),
+                                   tg_session_review (self->session), TG_PAPER_A4, path, &error))
+        tg_window_report_failure (self, error->message);
+    }
+  g_object_unref (dialog);
+}
+
+static void
+act_save_sheet (GtkWidget *widget,
+                G_GNUC_UNUSED const char *name,
+                G_GNUC_UNUSED GVariant *parameter)
+{
+  TgWindow *self = TG_WINDOW (widget);
+  GtkFileChooserNative *dialog = gtk_file_chooser_native_new (
+      "Save the sheet", GTK_WINDOW (widget), GTK_FILE_CHOOSER_ACTION_SAVE, "_Save", "_Cancel");
+  g_autofree char *base = g_strdelimit (
+      g_strconcat (tg_session_review (self->session)->setup->name, ".pdf", NULL), "/\\:", '-');
+
+  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), base);
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
+  g_signal_connect_object (dialog, "response", G_CALLBACK (on_sheet_response), widget, 0);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
+}
+
+/* --- striking out ---------------------------------------------------------------------------- */
+
+static gboolean
+hide_toast (gpointer data)
+{
+  TgWindow *self = data;
+
+  self->toast_source = 0;
+  gtk_widget_set_visible (self->toast, FALSE);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+show_toast (TgWindow *self, const char *text, gboolean can_put_back)
+{
+  gtk_label_set_text (GTK_LABEL (self->toast_text), text);
+  gtk_widget_set_visible (self->toast_back, can_put_back);
+  gtk_widget_set_visible (self->toast, TRUE);
+  g_clear_handle_id (&self->toast_source, g_source_remove);
+  self->toast_source = g_timeout_add_seconds (TOAST_SECONDS, hide_toast, self);
+}
+
+/* Text being typed elsewhere than in a reading has its own undo. */
+static gboolean
+undo_text (TgWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  if (!focus || (!GTK_IS_TEXT (focus) && !GTK_IS_TEXT_VIEW (focus)) ||
+      gtk_widget_get_ancestor (focus, TG_TYPE_READING_ENTRY))
+    return FALSE;
+  gtk_widget_activate_action (focus, "text.undo", NULL);
+  return TRUE;
+}
+
+/* The person is put where the struck entry was made, to make it anew. */
+static void
+go_back_to (TgWindow *self, const TgEvent *event)
+{
+  TgSlot slot = { 0, event->figure, event->way };
+
+  if (!tg_setup_find_part (tg_session_review (self->session)->setup, event->part, &slot.part))
+    return;
+  tg_session_set_part (self->session, slot.part);
+  if (event->kind == TG_EVENT_WEIGHING)
+    tg_weigh_page_set_slot (TG_WEIGH_PAGE (self->weigh), slot);
+}
+
+static void
+act_undo (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVariant *parameter)
+{
+  TgWindow *self = TG_WINDOW (widget);
+  g_autofree char *sentence = NULL;
+  g_autofree char *text = NULL;
+  g_autoptr (GError) error = NULL;
+  const TgJob *job;
+  TgEvent event;
+  int last;
+  guint before;
+
+  if (!self->session || undo_text (self))
+    return;
+  job = tg_session_job (self->session);
+  last = tg_session_last_done (self->session);
+  if (last < 0)
+    {
+      show_toast (self, "There is nothing left to strike out.", FALSE);
+      return;
+    }
+  event = *tg_job_event (job, (guint) last);
+  sentence = tg_report_event (tg_session_review (self->session), &event);
+  before = tg_job_n_events (job);
+  if (!tg_session_undo (self->session, &error))
+    {
+      tg_window_report_failure (self, error->message);
+      return;
+    }
+  self->first_strike = before;
+  self->end_strike = tg_job_n_events (tg_session_job (self->session));
+  go_back_to (self, &event);
+  text = g_strdup_printf ("Struck out: %s", sentence);
+  show_toast (self, text, TRUE);
+}
+
+void
+tg_window_put_back (TgWindow *window)
+{
+  g_autoptr (GArray) strikes = g_array_new (FALSE, FALSE, sizeof (TgEvent));
+  g_autoptr (GError) error = NULL;
+
+  for (guint i = window->first_strike; i < window->end_strike; i++)
+    {
+      TgEvent strike = tg_event_blank (TG_EVENT_STRIKE);
+
+      strike.refers = tg_job_event (tg_session_job (window->session), i)->id;
+      g_array_append_val (strikes, strike);
+    }
+  gtk_widget_set_visible (window->toast, FALSE);
+  if (strikes->len > 0 &&
+      !tg_session_append (window->session, (const TgEvent *) strikes->data, strikes->len, &error))
+    tg_window_report_failure (window, error->message);
+}
+
+/* --- moving about ---------------------------------------------------------------------------- */
+
+static void
+act_stage (GtkWidget *widget, G_GNUC_UNUSED const char *name, GVariant *parameter)
+{
+  if (TG_WINDOW (widget)->session)
+    tg_window_show_page (TG_WINDOW (widget), g_variant_get_string (parameter, NULL));
+}
+
+static void
+act_cautions (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVariant *parameter)
+{
+  TgWindow *self = TG_WINDOW (widget);
+
+  gtk_widget_set_visible (self->cautions_box,
+                          self->session && !gtk_widget_get_visible (self->cautions_box));
+}
+
+static void
+step_part (TgWindow *self, int by)
+{
+  int n = (int) tg_session_review (self->session)->parts->len;
+  int part = (int) tg_session_part (self->session) + by;
+
+  tg_session_set_part (self->session, (guint) ((part + n) % n));
+}
+
+static void
+act_next_part (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVariant *parameter)
+{
+  step_part (TG_WINDOW (widget), 1);
+}
+
+static void
+act_last_part (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVariant *parameter)
+{
+  step_part (TG_WINDOW (widget), -1);
+}
+
+static void
+act_report_failure (GtkWidget *widget, G_GNUC_UNUSED const char *name, GVariant *parameter)
+{
+  g_autofree char *text = g_strdup_printf ("Not saved: %s", g_variant_get_string (parameter, NULL));
+
+  tg_window_report_failure (TG_WINDOW (widget), text);
+}
+
+static void
+act_about (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVariant *parameter)
+{
+  gtk_show_about_dialog (GTK_WINDOW (widget), "program-name", "Tenthgram", "version", TG_VERSION,
+                         "logo-icon-name", "io.github.tenthgram.Tenthgram", "comments",
+                         "Rods and pistons of one engine, even to a tenth of a gram.\n"
+                         "The engine maker's manual, local rules and licensed practice come first.",
+                         "license-type", GTK_LICENSE_GPL_3_0, NULL);
+}
+
+void
+tg_window_refresh_actions (TgWindow *window)
+{
+  static const char *const need_job[] = { "win.save-sheet", "win.undo",      "win.stage",
+                                          "win.cautions",   "win.next-part", "win.last-part" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (need_job); i++)
+    gtk_widget_action_set_enabled (GTK_WIDGET (window), need_job[i], window->session != NULL);
+}
+
+void
+tg_window_install_actions (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_install_action (widget_class, "win.new-job", NULL, act_new_job);
+  gtk_widget_class_install_action (widget_class, "win.open", NULL, act_open);
+  gtk_widget_class_install_action (widget_class, "win.open-path", "s", act_open_path);
+  gtk_widget_class_install_action (widget_class, "win.open-demo", NULL, act_open_demo);
+  gtk_widget_class_install_action (widget_class, "win.save-sheet", NULL, act_save_sheet);
+  gtk_widget_class_install_action (widget_class, "win.undo", NULL, act_undo);
+  gtk_widget_class_install_action (widget_class, "win.stage", "s", act_stage);
+  gtk_widget_class_install_action (widget_class, "win.cautions", NULL, act_cautions);
+  gtk_widget_class_install_action (widget_class, "win.next-part", NULL, act_next_part);
+  gtk_widget_class_install_action (widget_class, "win.last-part", NULL, act_last_part);
+  gtk_widget_class_install_action (widget_class, "win.report-failure", "s", act_report_failure);
+  gtk_widget_class_install_action (widget_class, "win.about", NULL, act_about);
+}

@@ -1,0 +1,59 @@
+/* window-private.h: what window.c and window-actions.c share
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "cautions-panel.h"
+#include "demo.h"
+#include "grind-page.h"
+#include "journal-page.h"
+#include "new-job.h"
+#include "return-strip.h"
+#include "setup-page.h"
+#include "weigh-page.h"
+#include "welcome-page.h"
+#include "window.h"
+
+struct _TgWindow
+{
+  GtkApplicationWindow parent_instance;
+  TgSession *session;
+  gulong changed;
+  guint focus_source;
+  guint toast_source;
+  guint first_strike; /* events that the last undo appended: from here … */
+  guint end_strike;   /* … to before here */
+  GtkWidget *bar;
+  GtkWidget *bar_end;
+  GtkWidget *job_name;
+  GtkWidget *standing;
+  GtkWidget *stages;
+  GtkWidget *cautions_button;
+  GtkWidget *cautions_label;
+  GtkWidget *menu_button;
+  GtkWidget *failure;
+  GtkWidget *failure_text;
+  GtkWidget *reload;
+  GtkWidget *strip;
+  GtkWidget *pages;
+  GtkWidget *welcome;
+  GtkWidget *new_job;
+  GtkWidget *setup;
+  GtkWidget *weigh;
+  GtkWidget *grind;
+  GtkWidget *journal;
+  GtkWidget *cautions_box;
+  GtkWidget *cautions;
+  GtkWidget *toast;
+  GtkWidget *toast_text;
+  GtkWidget *toast_back;
+};
+
+void tg_window_install_actions (GtkWidgetClass *widget_class);
+
+/* Which actions make sense now. */
+void tg_window_refresh_actions (TgWindow *window);
+
+/* Takes the last undo back. */
+void tg_window_put_back (TgWindow *window);

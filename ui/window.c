@@ -1,0 +1,356 @@
+/* window.c: the one window round one job
+ *
+ * Title bar with the job and where it stands, the four stages, the cautions and the menu; below it the
+ * pages.  Each window has its own job.  Closing asks nothing: everything is on disk.  What the actions
+ * of the window do is in window-actions.c.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "window-private.h"
+
+#include "fold.h"
+#include "words.h"
+
+G_DEFINE_FINAL_TYPE (TgWindow, tg_window, GTK_TYPE_APPLICATION_WINDOW)
+
+/* --- failures -------------------------------------------------------------------------------- */
+
+static void
+hide_failure (TgWindow *self)
+{
+  gtk_info_bar_set_revealed (GTK_INFO_BAR (self->failure), FALSE);
+  gtk_widget_set_visible (self->failure, FALSE);
+}
+
+static void
+on_failure_response (TgWindow *self, int response)
+{
+  g_autoptr (GError) error = NULL;
+
+  hide_failure (self);
+  if (response == 1 && self->session && !tg_session_reload (self->session, &error))
+    tg_window_report_failure (self, error->message);
+}
+
+void
+tg_window_report_failure (TgWindow *window, const char *message)
+{
+  g_return_if_fail (TG_IS_WINDOW (window));
+
+  gtk_label_set_text (GTK_LABEL (window->failure_text), message);
+  gtk_widget_set_visible (window->reload, window->session && tg_session_is_stale (window->session));
+  gtk_widget_set_visible (window->failure, TRUE);
+  gtk_info_bar_set_revealed (GTK_INFO_BAR (window->failure), TRUE);
+}
+
+/* --- pages ----------------------------------------------------------------------------------- */
+
+const char *
+tg_window_page (TgWindow *window)
+{
+  g_return_val_if_fail (TG_IS_WINDOW (window), NULL);
+
+  return gtk_stack_get_visible_child_name (GTK_STACK (window->pages));
+}
+
+static gboolean
+focus_field (gpointer data)
+{
+  TgWindow *self = data;
+  const char *page = tg_window_page (self);
+
+  self->focus_source = 0;
+  if (g_strcmp0 (page, "weigh") == 0)
+    tg_weigh_page_focus (TG_WEIGH_PAGE (self->weigh));
+  else if (g_strcmp0 (page, "grind") == 0)
+    tg_grind_page_focus (TG_GRIND_PAGE (self->grind));
+  return G_SOURCE_REMOVE;
+}
+
+static void
+on_page (TgWindow *self)
+{
+  const char *page = tg_window_page (self);
+  TgStage stage = g_strcmp0 (page, "setup") == 0   ? TG_STAGE_SETUP
+                  : g_strcmp0 (page, "weigh") == 0 ? TG_STAGE_WEIGH
+                                                   : TG_STAGE_GRIND;
+
+  if (!self->cautions)
+    return;
+  g_object_set (self->cautions, "stage", (int) stage, NULL);
+  /* After the switcher has had its say about the focus. */
+  if (self->focus_source == 0)
+    self->focus_source = g_idle_add (focus_field, self);
+}
+
+void
+tg_window_show_page (TgWindow *window, const char *name)
+{
+  g_return_if_fail (TG_IS_WINDOW (window));
+
+  gtk_stack_set_visible_child_name (GTK_STACK (window->pages), name);
+  on_page (window);
+}
+
+/* Weighing that belongs to grinding is done on the grind page. */
+static const char *
+page_that_is_next (const TgReview *review)
+{
+  TgState state = tg_review_part (review, review->next->slot.part)->state;
+
+  if (review->next->kind == TG_NEXT_WEIGH &&
+      (state == TG_STATE_UNWEIGHED || state == TG_STATE_WAITING))
+    return "weigh";
+  return "grind";
+}
+
+/* --- the session ----------------------------------------------------------------------------- */
+
+static void
+refresh_title (TgWindow *self)
+{
+  const TgReview *review;
+
+  if (!self->session)
+    return;
+  review = tg_session_review (self->session);
+  gtk_label_set_text (GTK_LABEL (self->job_name), review->setup->name);
+  gtk_label_set_text (GTK_LABEL (self->standing), review->standing);
+  gtk_widget_set_tooltip_text (self->job_name, tg_session_path (self->session));
+  gtk_window_set_title (GTK_WINDOW (self), review->setup->name);
+}
+
+static void
+on_changed (TgWindow *self)
+{
+  hide_failure (self);
+  gtk_widget_set_visible (self->toast, FALSE);
+  refresh_title (self);
+  tg_window_refresh_actions (self);
+}
+
+static void
+connect_pages (TgWindow *self)
+{
+  GtkWidget *const pages[] = { self->setup, self->weigh, self->grind, self->journal,
+                               self->cautions };
+
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    g_object_set (pages[i], "session", self->session, NULL);
+}
+
+/* A person who comes back on another day is told where things stand. */
+static void
+greet (TgWindow *self)
+{
+  const TgReview *review = tg_session_review (self->session);
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  gint64 today = tg_stamp_day ((TgStamp){
+      g_date_time_to_unix (now), (gint) (g_date_time_get_utc_offset (now) / G_TIME_SPAN_MINUTE) });
+
+  gtk_widget_set_visible (self->strip, FALSE);
+  if (review->days->len > 0 && ((const TgDay *) g_ptr_array_index (review->days, 0))->day < today)
+    tg_return_strip_show (TG_RETURN_STRIP (self->strip), review);
+}
+
+static void
+remember (TgWindow *self)
+{
+  g_autofree char *uri = g_filename_to_uri (tg_session_path (self->session), NULL, NULL);
+
+  if (uri)
+    gtk_recent_manager_add_item (gtk_recent_manager_get_default (), uri);
+}
+
+static void
+drop_session (TgWindow *self)
+{
+  if (self->session)
+    g_clear_signal_handler (&self->changed, self->session);
+  g_clear_object (&self->session);
+}
+
+void
+tg_window_set_session (TgWindow *window, TgSession *session)
+{
+  g_return_if_fail (TG_IS_WINDOW (window));
+  g_return_if_fail (session == NULL || TG_IS_SESSION (session));
+
+  drop_session (window);
+  window->session = session ? g_object_ref (session) : NULL;
+  connect_pages (window);
+  gtk_widget_set_visible (window->stages, session != NULL);
+  gtk_widget_set_visible (window->standing, session != NULL);
+  gtk_widget_set_visible (window->cautions_button, session != NULL);
+  tg_window_refresh_actions (window);
+  hide_failure (window);
+  if (!session)
+    {
+      tg_window_show_page (window, "welcome");
+      return;
+    }
+  window->changed = g_signal_connect_swapped (session, "changed", G_CALLBACK (on_changed), window);
+  tg_welcome_page_set_message (TG_WELCOME_PAGE (window->welcome), NULL);
+  refresh_title (window);
+  greet (window);
+  remember (window);
+  tg_window_show_page (window, page_that_is_next (tg_session_review (session)));
+}
+
+TgSession *
+tg_window_session (TgWindow *window)
+{
+  g_return_val_if_fail (TG_IS_WINDOW (window), NULL);
+
+  return window->session;
+}
+
+gboolean
+tg_window_open (TgWindow *window, const char *path)
+{
+  g_autofree char *whole = g_canonicalize_filename (path, NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TgSession) session = NULL;
+
+  g_return_val_if_fail (TG_IS_WINDOW (window), FALSE);
+
+  session = tg_session_open (whole, &error);
+  if (session)
+    {
+      tg_window_set_session (window, session);
+      return TRUE;
+    }
+  if (window->session)
+    tg_window_report_failure (window, error->message);
+  else
+    tg_welcome_page_set_message (TG_WELCOME_PAGE (window->welcome), error->message);
+  return FALSE;
+}
+
+/* In a narrow bar the job's name has the room that there is. */
+static void
+on_bar_shape (TgWindow *self)
+{
+  gboolean wide = tg_fold_shape (TG_FOLD (self->bar)) == TG_FOLD_WIDE;
+
+  gtk_widget_set_hexpand (self->bar_end, wide);
+  gtk_widget_set_visible (self->cautions_label, wide);
+}
+
+/* --- keys ------------------------------------------------------------------------------------ */
+
+/* Escape closes what has opened by itself, one after the other. */
+static gboolean
+on_key (G_GNUC_UNUSED GtkEventControllerKey *key,
+        guint keyval,
+        G_GNUC_UNUSED guint keycode,
+        G_GNUC_UNUSED GdkModifierType state,
+        TgWindow *self)
+{
+  GtkWidget *const closable[] = { self->toast, self->strip, self->cautions_box };
+
+  if (keyval != GDK_KEY_Escape)
+    return FALSE;
+  for (guint i = 0; i < G_N_ELEMENTS (closable); i++)
+    if (gtk_widget_get_visible (closable[i]))
+      {
+        gtk_widget_set_visible (closable[i], FALSE);
+        focus_field (self);
+        return TRUE;
+      }
+  return FALSE;
+}
+
+static void
+on_put_back (TgWindow *self)
+{
+  tg_window_put_back (self);
+}
+
+/* --- the type -------------------------------------------------------------------------------- */
+
+static void
+tg_window_dispose (GObject *object)
+{
+  TgWindow *self = TG_WINDOW (object);
+
+  g_clear_handle_id (&self->focus_source, g_source_remove);
+  g_clear_handle_id (&self->toast_source, g_source_remove);
+  drop_session (self);
+  self->cautions = NULL;
+  gtk_widget_dispose_template (GTK_WIDGET (object), TG_TYPE_WINDOW);
+  G_OBJECT_CLASS (tg_window_parent_class)->dispose (object);
+}
+
+static void
+bind_children (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, bar);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, bar_end);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, job_name);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, standing);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, stages);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, cautions_button);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, cautions_label);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, menu_button);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, failure);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, failure_text);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, reload);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, strip);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, pages);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, welcome);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, new_job);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, setup);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, weigh);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, grind);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, journal);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, cautions_box);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, cautions);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, toast);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, toast_text);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, toast_back);
+  gtk_widget_class_bind_template_callback (widget_class, on_bar_shape);
+  gtk_widget_class_bind_template_callback (widget_class, on_failure_response);
+  gtk_widget_class_bind_template_callback (widget_class, on_page);
+  gtk_widget_class_bind_template_callback (widget_class, on_put_back);
+}
+
+static void
+tg_window_class_init (TgWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = tg_window_dispose;
+  g_type_ensure (TG_TYPE_CAUTIONS_PANEL);
+  g_type_ensure (TG_TYPE_FOLD);
+  g_type_ensure (TG_TYPE_GRIND_PAGE);
+  g_type_ensure (TG_TYPE_JOURNAL_PAGE);
+  g_type_ensure (TG_TYPE_RETURN_STRIP);
+  g_type_ensure (TG_TYPE_SETUP_PAGE);
+  g_type_ensure (TG_TYPE_WEIGH_PAGE);
+  g_type_ensure (TG_TYPE_WELCOME_PAGE);
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/io/github/tenthgram/Tenthgram/ui/window.ui");
+  bind_children (widget_class);
+  tg_window_install_actions (widget_class);
+}
+
+static void
+tg_window_init (TgWindow *self)
+{
+  GtkEventController *key = gtk_event_controller_key_new ();
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_widget_add_css_class (GTK_WIDGET (self), "tenthgram");
+  tg_words_name_menu (GTK_MENU_BUTTON (self->menu_button), "Menu");
+  g_signal_connect (key, "key-pressed", G_CALLBACK (on_key), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), key);
+  tg_welcome_page_set_has_demo (TG_WELCOME_PAGE (self->welcome), tg_demo_exists ());
+  tg_window_refresh_actions (self);
+}
+
+GtkWidget *
+tg_window_new (GtkApplication *application)
+{
+  return g_object_new (TG_TYPE_WINDOW, "application", application, NULL);
+}

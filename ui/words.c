@@ -1,0 +1,92 @@
+/* words.c: the few phrases that several pages say in the same way
+ *
+ * Only wording; every figure comes from the review and is rounded to what the scale can show.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "words.h"
+
+#include <string.h>
+
+static TgPartKind
+kind_of (const TgReview *review, TgSlot slot)
+{
+  return tg_review_part (review, slot.part)->design->kind;
+}
+
+char *
+tg_words_figure (const TgReview *review, TgSlot slot)
+{
+  const char *way = tg_way_label (slot.way);
+
+  return g_strconcat (tg_figure_label (kind_of (review, slot), slot.figure), way[0] ? ", " : "",
+                      way, NULL);
+}
+
+char *
+tg_words_slot (const TgReview *review, TgSlot slot)
+{
+  g_autofree char *figure = tg_words_figure (review, slot);
+
+  return g_strdup_printf ("%s, %s", tg_review_part (review, slot.part)->part->name, figure);
+}
+
+char *
+tg_words_how_to_lay (const TgReview *review, TgSlot slot)
+{
+  const char *way = slot.way == TG_WAY_MARK_DOWN ? "marked side down" : "marked side up";
+
+  if (kind_of (review, slot) == TG_PART_PISTON)
+    return g_strdup ("Piston on the scale, clean and dry, without pin, rings and clips.");
+  if (slot.figure == TG_FIGURE_SMALL_END)
+    return g_strdup_printf ("Small end on the scale, big end on the stand, level, %s.", way);
+  if (slot.figure == TG_FIGURE_BIG_END)
+    return g_strdup_printf ("Big end on the scale, small end on the stand, level, %s.", way);
+  return g_strdup ("The whole rod on the scale: a cross-check of its two ends.");
+}
+
+char *
+tg_words_grams (const TgReview *review, double grams)
+{
+  guint decimals = tg_mass_decimals (review->setup->resolution);
+  TgMass mass = tg_mass_from_g (grams);
+  g_autofree char *exact = tg_mass_format_exact (mass);
+  const char *point = strchr (exact, '.');
+
+  /* A mean may lie between two steps of the scale: then one decimal more. */
+  if (point && strlen (point + 1) > decimals)
+    decimals = MIN (decimals + 1, 3);
+  return tg_mass_format (mass, decimals);
+}
+
+char *
+tg_words_keep_units (const char *text)
+{
+  GString *kept = g_string_new (NULL);
+
+  for (const char *c = text; *c; c++)
+    {
+      gboolean unit = (c[0] == ' ' && c > text && g_ascii_isdigit (c[-1])) &&
+                      ((c[1] == 'g' && !g_ascii_isalpha (c[2])) ||
+                       (c[1] == 'm' && c[2] == 'm' && !g_ascii_isalpha (c[3])));
+
+      if (unit)
+        g_string_append (kept, "\302\240"); /* no-break space */
+      else
+        g_string_append_c (kept, *c);
+    }
+  return g_string_free (kept, FALSE);
+}
+
+void
+tg_words_name (GtkWidget *widget, const char *name)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+void
+tg_words_name_menu (GtkMenuButton *button, const char *name)
+{
+  tg_words_name (GTK_WIDGET (button), name);
+  tg_words_name (gtk_widget_get_first_child (GTK_WIDGET (button)), name);
+}

@@ -1,0 +1,35 @@
+/* words.h: the few phrases that several pages say in the same way
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "review.h"
+
+G_BEGIN_DECLS
+
+/* (transfer full): "small end, mark up"; "whole"; "weight" */
+char *tg_words_figure (const TgReview *review, TgSlot slot);
+
+/* (transfer full): "Rod 3, small end, mark up" */
+char *tg_words_slot (const TgReview *review, TgSlot slot);
+
+/* (transfer full): how the part lies for this reading, one sentence */
+char *tg_words_how_to_lay (const TgReview *review, TgSlot slot);
+
+/* (transfer full): @grams with the decimals of the job's scale, one more where it falls between two
+ * of its steps; without unit */
+char *tg_words_grams (const TgReview *review, double grams);
+
+/* (transfer full): @text with every figure kept on one line with its "g" or "mm" */
+char *tg_words_keep_units (const char *text);
+
+/* Gives @widget the name that a screen reader says. */
+void tg_words_name (GtkWidget *widget, const char *name);
+
+/* The same for a menu button, whose inner button is what a screen reader meets. */
+void tg_words_name_menu (GtkMenuButton *button, const char *name);
+
+G_END_DECLS
