@@ -1,0 +1,325 @@
+/* test-new-job.c: the page that makes a new job, and what its answers become
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include <glib/gstdio.h>
+#include <string.h>
+
+#include "job-draft.h"
+#include "job-xml.h"
+#include "new-job.h"
+#include "page-fixture.h"
+
+typedef struct
+{
+  char *folder;
+  TgNewJob *page;
+  GtkWindow *window;
+  TgSession *session;
+  guint cancelled;
+} Fixture;
+
+static void
+on_created (TgNewJob *page G_GNUC_UNUSED, TgSession *session, Fixture *fixture)
+{
+  g_set_object (&fixture->session, session);
+}
+
+static void
+on_cancelled (TgNewJob *page G_GNUC_UNUSED, Fixture *fixture)
+{
+  fixture->cancelled++;
+}
+
+static void
+set_up (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  fixture->folder = page_folder_new ();
+  fixture->page = TG_NEW_JOB (tg_new_job_new ());
+  tg_new_job_set_folder (fixture->page, fixture->folder);
+  g_signal_connect (fixture->page, "created", G_CALLBACK (on_created), fixture);
+  g_signal_connect (fixture->page, "cancelled", G_CALLBACK (on_cancelled), fixture);
+  fixture->window = page_show (GTK_WIDGET (fixture->page), 360, 720);
+}
+
+static void
+tear_down (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  gtk_window_destroy (fixture->window);
+  g_clear_object (&fixture->session);
+  page_folder_free (fixture->folder);
+}
+
+static GtkEditable *
+entry (Fixture *fixture, const char *name)
+{
+  return GTK_EDITABLE (page_find_named (GTK_WIDGET (fixture->page), GTK_TYPE_ENTRY, name));
+}
+
+static void
+option (Fixture *fixture, const char *label)
+{
+  GtkWidget *stack[256];
+  guint n = 0;
+
+  stack[n++] = GTK_WIDGET (fixture->page);
+  while (n > 0)
+    {
+      GtkWidget *widget = stack[--n];
+
+      if (GTK_IS_CHECK_BUTTON (widget) &&
+          g_strcmp0 (gtk_check_button_get_label (GTK_CHECK_BUTTON (widget)), label) == 0)
+        {
+          gtk_check_button_set_active (GTK_CHECK_BUTTON (widget), TRUE);
+          return;
+        }
+      for (GtkWidget *child = gtk_widget_get_first_child (widget); child && n < 256;
+           child = gtk_widget_get_next_sibling (child))
+        stack[n++] = child;
+    }
+  g_error ("no option “%s”", label);
+}
+
+static guint
+files_in (const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  guint n = 0;
+
+  while (g_dir_read_name (dir))
+    n++;
+  return n;
+}
+
+/* Enter three times, nothing else: a job file that loads. */
+static void
+test_enter_makes_a_job (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  g_autofree char *path = g_build_filename (fixture->folder, "Four in line.tenthgram", NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TgJob) job = NULL;
+  const TgSetup *setup;
+
+  for (guint i = 0; i < 2; i++)
+    {
+      g_assert_true (page_press (GTK_WIDGET (fixture->page), GDK_KEY_Return, 0));
+      g_assert_null (fixture->session);
+    }
+  g_assert_true (page_press (GTK_WIDGET (fixture->page), GDK_KEY_Return, 0));
+  g_assert_nonnull (fixture->session);
+  g_assert_cmpstr (tg_session_path (fixture->session), ==, path);
+
+  job = tg_job_xml_load (path, &error);
+  g_assert_no_error (error);
+  setup = tg_job_setup (job);
+  g_assert_cmpstr (setup->name, ==, "Four in line");
+  g_assert_cmpuint (setup->cylinders, ==, 4);
+  g_assert_cmpuint (setup->parts->len, ==, 8);
+  g_assert_true (tg_setup_has_kind (setup, TG_PART_ROD));
+  g_assert_true (tg_setup_has_kind (setup, TG_PART_PISTON));
+  g_assert_cmpint (setup->resolution, ==, 100);
+  for (guint band = 0; band < TG_N_BANDS; band++)
+    g_assert_cmpint (setup->tolerance[band], ==, 1000);
+  g_assert_cmpuint (tg_job_n_events (job), ==, 0);
+}
+
+static void
+test_answers_reach_the_setup (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  const TgSetup *setup;
+  const TgDesign *rod;
+
+  option (fixture, "V");
+  option (fixture, "Rods only");
+  option (fixture, "another");
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (page_find_named (GTK_WIDGET (fixture->page),
+                                                               GTK_TYPE_SPIN_BUTTON, "Cylinders")),
+                             8);
+  g_assert_cmpstr (gtk_editable_get_text (entry (fixture, "Name of the job")), ==, "V eight");
+  gtk_editable_set_text (entry (fixture, "Step of the scale in g"), "0,2");
+  gtk_editable_set_text (entry (fixture, "Centre distance in mm"), "152,5 mm");
+  gtk_editable_set_text (entry (fixture, "Tolerance in g"), "2");
+  gtk_editable_set_text (entry (fixture, "Tolerance of the big ends in g"), "1.5");
+  gtk_editable_set_text (entry (fixture, "Name of the job"), "Slipway winch / spare");
+  g_assert_true (tg_new_job_start (fixture->page));
+
+  setup = tg_job_setup (tg_session_job (fixture->session));
+  g_assert_cmpint (setup->layout, ==, TG_LAYOUT_VEE);
+  g_assert_cmpuint (setup->parts->len, ==, 8);
+  g_assert_false (tg_setup_has_kind (setup, TG_PART_PISTON));
+  g_assert_cmpint (setup->resolution, ==, 200);
+  g_assert_cmpint (setup->tolerance[TG_BAND_ROD_SMALL], ==, 2000);
+  g_assert_cmpint (setup->tolerance[TG_BAND_ROD_BIG], ==, 1500);
+  rod = g_ptr_array_index (setup->designs, 0);
+  g_assert_cmpfloat (rod->rod.centres, ==, 152.5);
+  g_assert_cmpstr (setup->name, ==, "Slipway winch / spare");
+  g_assert_true (
+      g_str_has_suffix (tg_session_path (fixture->session), "/Slipway winch - spare.tenthgram"));
+}
+
+/* Each refusal leaves what was typed and writes no file. */
+static void
+test_refusals_keep_the_text (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  static const struct
+  {
+    const char *name, *bad, *good;
+  } cases[] = { { "Tolerance in g", "one", "1" },
+                { "Tolerance in g", "", "1" },
+                { "Tolerance of the small ends in g", "0.5.5", "" },
+                { "Centre distance in mm", "15x", "150" },
+                { "Centre distance in mm", "1e2", "150" },
+                { "Centre distance in mm", "5000", "150" },
+                /* within the limits, but the eyes of the rod would overlap */
+                { "Centre distance in mm", "40", "150" },
+                { "Step of the scale in g", "0", "0.1" } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      option (fixture, strstr (cases[i].name, "Step") ? "another" : "0.1 g");
+      gtk_editable_set_text (entry (fixture, cases[i].name), cases[i].bad);
+      g_assert_false (tg_new_job_start (fixture->page));
+      g_assert_null (fixture->session);
+      g_assert_cmpuint (files_in (fixture->folder), ==, 0);
+      g_assert_cmpstr (gtk_editable_get_text (entry (fixture, cases[i].name)), ==, cases[i].bad);
+      gtk_editable_set_text (entry (fixture, cases[i].name), cases[i].good);
+    }
+  g_assert_true (tg_new_job_start (fixture->page));
+}
+
+static void
+test_never_overwrites (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  g_autofree char *path = g_build_filename (fixture->folder, "mine.tenthgram", NULL);
+  g_autofree char *typed = g_build_filename (fixture->folder, "mine", NULL);
+  g_autofree char *after = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_file_set_contents (path, "precious", -1, &error);
+  g_assert_no_error (error);
+  gtk_editable_set_text (entry (fixture, "Job file"), typed);
+  g_assert_false (tg_new_job_start (fixture->page));
+  g_assert_cmpstr (gtk_editable_get_text (entry (fixture, "Job file")), ==, typed);
+  g_file_get_contents (path, &after, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (after, ==, "precious");
+
+  /* the name that the page makes itself steps aside */
+  gtk_editable_set_text (entry (fixture, "Job file"), "");
+  gtk_editable_set_text (entry (fixture, "Name of the job"), "mine");
+  g_assert_true (tg_new_job_start (fixture->page));
+  g_assert_true (g_str_has_suffix (tg_session_path (fixture->session), "/mine 2.tenthgram"));
+}
+
+/* A folder that is not there is a fault of the moment: said, and everything stays. */
+static void
+test_no_such_folder (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  g_autofree char *typed = g_build_filename (fixture->folder, "no", "job.tenthgram", NULL);
+
+  gtk_editable_set_text (entry (fixture, "Job file"), typed);
+  g_assert_false (tg_new_job_start (fixture->page));
+  g_assert_cmpstr (gtk_editable_get_text (entry (fixture, "Job file")), ==, typed);
+  g_assert_null (fixture->session);
+}
+
+static void
+test_warning (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  GtkWidget *warning = page_find (GTK_WIDGET (fixture->page), GTK_TYPE_LABEL, "amber");
+
+  g_assert_false (gtk_widget_get_visible (warning));
+  gtk_editable_set_text (entry (fixture, "Tolerance in g"), "0.19");
+  g_assert_true (gtk_widget_get_visible (warning));
+  gtk_editable_set_text (entry (fixture, "Tolerance in g"), "0.2");
+  g_assert_false (gtk_widget_get_visible (warning));
+  option (fixture, "1 g");
+  g_assert_true (gtk_widget_get_visible (warning));
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (warning)), "1 g"));
+}
+
+static void
+test_names_and_width (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  int least;
+
+  g_assert_cmpuint (page_check_names (GTK_WIDGET (fixture->page)), >, 25);
+  gtk_widget_measure (GTK_WIDGET (fixture->page), GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL,
+                      NULL, NULL);
+  g_assert_cmpint (least, <=, 360);
+}
+
+static void
+test_cancel (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  GtkWidget *bar = page_find (GTK_WIDGET (fixture->page), GTK_TYPE_WIDGET, "bottom-bar");
+  GtkWidget *button = page_find (bar, GTK_TYPE_BUTTON, NULL);
+
+  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (button)), ==, "Cancel");
+  g_signal_emit_by_name (button, "clicked");
+  g_assert_cmpuint (fixture->cancelled, ==, 1);
+  g_assert_cmpuint (files_in (fixture->folder), ==, 0);
+}
+
+static void
+test_draft_names (void)
+{
+  static const struct
+  {
+    TgLayout layout;
+    guint cylinders;
+    const char *name;
+  } cases[] = { { TG_LAYOUT_INLINE, 6, "Six in line" },
+                { TG_LAYOUT_VEE, 8, "V eight" },
+                { TG_LAYOUT_BOXER, 4, "Boxer four" },
+                { TG_LAYOUT_OTHER, 3, "Engine of three" },
+                { TG_LAYOUT_VEE, 16, "V 16" } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *name = tg_job_draft_name (cases[i].layout, cases[i].cylinders);
+
+      g_assert_cmpstr (name, ==, cases[i].name);
+    }
+}
+
+static void
+test_draft_paths (void)
+{
+  char *folder = page_folder_new ();
+  static const char *const cases[][2] = { { "a/b", "a-b.tenthgram" },
+                                          { "..", "-..tenthgram" },
+                                          { "  ", "Job.tenthgram" },
+                                          { "x\ny", "x-y.tenthgram" },
+                                          { "Größe 2", "Größe 2.tenthgram" } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *path = tg_job_draft_path (folder, cases[i][0]);
+      g_autofree char *base = g_path_get_basename (path);
+      g_autofree char *parent = g_path_get_dirname (path);
+
+      g_assert_cmpstr (base, ==, cases[i][1]);
+      g_assert_cmpstr (parent, ==, folder);
+    }
+  page_folder_free (folder);
+}
+
+#define ADD(path, function) g_test_add (path, Fixture, NULL, set_up, function, tear_down)
+
+int
+main (int argc, char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+  ADD ("/new-job/enter-makes-a-job", test_enter_makes_a_job);
+  ADD ("/new-job/answers-reach-the-setup", test_answers_reach_the_setup);
+  ADD ("/new-job/refusals-keep-the-text", test_refusals_keep_the_text);
+  ADD ("/new-job/never-overwrites", test_never_overwrites);
+  ADD ("/new-job/no-such-folder", test_no_such_folder);
+  ADD ("/new-job/warning", test_warning);
+  ADD ("/new-job/names-and-width", test_names_and_width);
+  ADD ("/new-job/cancel", test_cancel);
+  g_test_add_func ("/new-job/draft-names", test_draft_names);
+  g_test_add_func ("/new-job/draft-paths", test_draft_paths);
+  return g_test_run ();
+}

@@ -1,0 +1,543 @@
+/* test-window.c: the main job in the window: weigh, doubt, strike out, grind, come back
+ *
+ * The window is driven in this process; keys and pointer are for the tests from outside.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include <glib/gstdio.h>
+#include <string.h>
+
+#include "bench.h"
+#include "fixture.h"
+#include "grind-page.h"
+#include "job-xml.h"
+#include "next-panel.h"
+#include "reading-entry.h"
+#include "set-list.h"
+#include "weigh-page.h"
+#include "welcome-page.h"
+
+#define LEAST_WIDTH 360
+
+static const char *const readings[16] = {
+  /* small ends, mark up and mark down, then big ends */
+  "171.6", "171.8", "171,2", "171.2", "172.0", "172.2", "171.5", "171.5",
+  "412.1", "412.3", "412.9", "412.9", "412.4", "412.2", "413,0", "413.0",
+};
+
+static Bench *
+four_rods (void)
+{
+  return bench_new (tg_job_new (fixture_setup (4, TRUE, FALSE)));
+}
+
+static void
+type_all (const Bench *bench)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (readings); i++)
+    bench_type (bench, readings[i]);
+}
+
+static guint
+n_events (const Bench *bench)
+{
+  return tg_job_n_events (tg_session_job (bench_session (bench)));
+}
+
+static const TgEvent *
+last_event (const Bench *bench)
+{
+  return tg_job_event (tg_session_job (bench_session (bench)), n_events (bench) - 1);
+}
+
+static const TgReview *
+review_of (const Bench *bench)
+{
+  return tg_session_review (bench_session (bench));
+}
+
+static GtkWidget *
+field_of (const Bench *bench)
+{
+  return bench_child (bench_find (bench->window, TG_TYPE_READING_ENTRY), "field");
+}
+
+static TgSlot
+slot_of (const Bench *bench)
+{
+  return tg_reading_entry_slot (
+      TG_READING_ENTRY (bench_find (bench->window, TG_TYPE_READING_ENTRY)));
+}
+
+/* Four rods: sixteen numbers, sixteen times Enter, nothing else. */
+static void
+test_sixteen_readings (void)
+{
+  g_autoptr (Bench) bench = four_rods ();
+  g_autoptr (TgJob) on_disk = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_assert_cmpstr (tg_window_page (TG_WINDOW (bench->window)), ==, "weigh");
+  type_all (bench);
+  g_assert_cmpuint (n_events (bench), ==, 16);
+  for (guint i = 0; i < 16; i++)
+    {
+      const TgEvent *event = tg_job_event (tg_session_job (bench_session (bench)), i);
+      TgMass mass;
+
+      g_assert_cmpint (event->kind, ==, TG_EVENT_WEIGHING);
+      g_assert_cmpint (event->figure, ==, i < 8 ? TG_FIGURE_SMALL_END : TG_FIGURE_BIG_END);
+      g_assert_cmpint (event->way, ==, i % 2 == 0 ? TG_WAY_MARK_UP : TG_WAY_MARK_DOWN);
+      g_assert_cmpint (event->part[4], ==, '1' + (char) (i % 8 / 2));
+      g_assert_true (tg_mass_parse (readings[i], &mass, NULL));
+      g_assert_cmpint (event->mass, ==, mass);
+      g_assert_false (event->kept);
+    }
+  g_assert_true (review_of (bench)->bands[TG_BAND_ROD_SMALL].known);
+  g_assert_true (review_of (bench)->bands[TG_BAND_ROD_BIG].known);
+  g_assert_cmpint (review_of (bench)->next->kind, ==, TG_NEXT_GRIND);
+  on_disk = tg_job_xml_load (bench->path, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (tg_job_n_events (on_disk), ==, 16);
+}
+
+/* Every reading is on disk before the field is empty again. */
+static void
+test_on_disk_at_once (void)
+{
+  g_autoptr (Bench) bench = four_rods ();
+
+  for (guint i = 0; i < 3; i++)
+    {
+      g_autoptr (TgJob) on_disk = NULL;
+
+      bench_type (bench, readings[i]);
+      g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (field_of (bench))), ==, "");
+      on_disk = tg_job_xml_load (bench->path, NULL);
+      g_assert_nonnull (on_disk);
+      g_assert_cmpuint (tg_job_n_events (on_disk), ==, i + 1);
+    }
+}
+
+static void
+test_doubt (void)
+{
+  g_autoptr (Bench) bench = four_rods ();
+  GtkWidget *message;
+
+  bench_type (bench, "171.6");
+  bench_type (bench, "171.8");
+  /* a decimal point left out */
+  bench_type (bench, "1714");
+  message = bench_child (bench_find (bench->window, TG_TYPE_READING_ENTRY), "message");
+  g_assert_cmpuint (n_events (bench), ==, 2);
+  g_assert_true (gtk_widget_get_visible (message));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (field_of (bench))), ==, "1714");
+  bench_type (bench, "1714");
+  g_assert_cmpuint (n_events (bench), ==, 3);
+  g_assert_cmpint (last_event (bench)->mass, ==, 1714 * TG_MASS_G);
+  g_assert_true (last_event (bench)->kept);
+  g_assert_false (gtk_widget_get_visible (message));
+}
+
+/* A question is about the text it was asked for, and about that one only. */
+static void
+test_doubt_anew (void)
+{
+  g_autoptr (Bench) bench = four_rods ();
+
+  bench_type (bench, "171.6");
+  bench_type (bench, "171.8");
+  bench_type (bench, "1714");
+  bench_type (bench, "1715");
+  g_assert_cmpuint (n_events (bench), ==, 2);
+  bench_type (bench, "171.4");
+  g_assert_cmpuint (n_events (bench), ==, 3);
+  g_assert_false (last_event (bench)->kept);
+}
+
+static void
+test_refuse (void)
+{
+  static const char *const bad[] = { "12..4", "abc", "-3", "0", "1e3", "99999999" };
+  g_autoptr (Bench) bench = four_rods ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (bad); i++)
+    {
+      bench_type (bench, bad[i]);
+      bench_type (bench, bad[i]);
+      g_assert_cmpuint (n_events (bench), ==, 0);
+      g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (field_of (bench))), ==, bad[i]);
+      g_assert_true (gtk_widget_get_visible (
+          bench_child (bench_find (bench->window, TG_TYPE_READING_ENTRY), "message")));
+    }
+}
+
+static void
+test_undo (void)
+{
+  g_autoptr (Bench) bench = four_rods ();
+
+  bench_type (bench, "171.6");
+  bench_type (bench, "171.8");
+  g_assert_true (gtk_widget_activate_action (bench->window, "win.undo", NULL));
+  g_assert_cmpuint (n_events (bench), ==, 3);
+  g_assert_false (review_of (bench)->struck[0]);
+  g_assert_true (review_of (bench)->struck[1]);
+  /* and it can be typed anew at once */
+  g_assert_cmpint (slot_of (bench).way, ==, TG_WAY_MARK_DOWN);
+  g_assert_cmpuint (slot_of (bench).part, ==, 0);
+  g_assert_true (gtk_widget_activate_action (bench->window, "win.undo", NULL));
+  g_assert_true (review_of (bench)->struck[0]);
+  g_assert_cmpint (slot_of (bench).way, ==, TG_WAY_MARK_UP);
+  /* what the last stroke took is put back, not what one before it took */
+  g_signal_emit_by_name (bench_child (bench->window, "toast_back"), "clicked");
+  g_assert_false (review_of (bench)->struck[0]);
+  g_assert_true (review_of (bench)->struck[1]);
+  g_assert_true (gtk_widget_activate_action (bench->window, "win.undo", NULL));
+  g_assert_true (gtk_widget_activate_action (bench->window, "win.undo", NULL));
+  g_assert_cmpuint (n_events (bench), ==, 6);
+}
+
+/* Stepping goes through the order of the bench, and a reading that is there can be repeated. */
+static void
+test_step (void)
+{
+  g_autoptr (Bench) bench = four_rods ();
+  GtkWidget *page = bench_find (bench->window, TG_TYPE_WEIGH_PAGE);
+
+  bench_type (bench, "171.6");
+  bench_type (bench, "171.8");
+  g_signal_emit_by_name (bench_child (page, "last"), "clicked");
+  g_signal_emit_by_name (bench_child (page, "last"), "clicked");
+  g_assert_cmpuint (slot_of (bench).part, ==, 0);
+  g_assert_cmpint (slot_of (bench).way, ==, TG_WAY_MARK_UP);
+  bench_type (bench, "171.7");
+  g_assert_cmpuint (
+      tg_review_part (review_of (bench), 0)->weight[TG_FIGURE_SMALL_END].n[TG_WAY_MARK_UP], ==, 2);
+  /* on to what is missing */
+  g_assert_cmpuint (slot_of (bench).part, ==, 1);
+  g_signal_emit_by_name (bench_child (page, "next"), "clicked");
+  g_assert_cmpuint (slot_of (bench).part, ==, 1);
+  g_assert_cmpint (slot_of (bench).way, ==, TG_WAY_MARK_DOWN);
+}
+
+/* Once everything is read, whole rods are offered; the rods stay the order of the bench. */
+static void
+test_whole_rods (void)
+{
+  g_autoptr (Bench) bench = four_rods ();
+  GtkWidget *page = bench_find (bench->window, TG_TYPE_WEIGH_PAGE);
+
+  type_all (bench);
+  g_assert_true (gtk_widget_get_visible (bench_child (page, "finished")));
+  g_assert_cmpint (slot_of (bench).figure, ==, TG_FIGURE_WHOLE);
+  g_assert_cmpuint (slot_of (bench).part, ==, 0);
+  bench_type (bench, "583.9");
+  g_assert_cmpuint (slot_of (bench).part, ==, 1);
+  g_assert_true (tg_review_part (review_of (bench), 0)->has_closure);
+}
+
+static void
+test_pass (void)
+{
+  g_autoptr (Bench) bench = four_rods ();
+  GtkWidget *panel;
+  guint part, before, zone;
+  double amount;
+
+  type_all (bench);
+  g_assert_true (gtk_widget_activate_action (bench->window, "win.stage", "s", "grind"));
+  bench_spin (50);
+  panel = bench_find (bench->window, TG_TYPE_NEXT_PANEL);
+  g_assert_nonnull (panel);
+  part = review_of (bench)->next->slot.part;
+  zone = review_of (bench)->next->zone;
+  amount = review_of (bench)->next->amount_g;
+  tg_session_set_part (bench_session (bench), part);
+  before = n_events (bench);
+  /* the cautions of the day have opened by themselves */
+  g_assert_true (gtk_widget_get_mapped (bench_child (panel, "panel")));
+  g_signal_emit_by_name (bench_child (panel, "pass"), "clicked");
+  g_assert_cmpint (last_event (bench)->kind, ==, TG_EVENT_PASS);
+  g_assert_cmpuint (n_events (bench), ==, before + 3);
+  g_assert_true (review_of (bench)->bands[TG_BAND_ROD_SMALL].decided);
+  g_assert_true (review_of (bench)->bands[TG_BAND_ROD_BIG].decided);
+  g_assert_false (gtk_widget_get_visible (bench_child (panel, "cautions")));
+  g_assert_cmpint (tg_review_part (review_of (bench), part)->state, ==, TG_STATE_WEIGH_AGAIN);
+  {
+    TgSlot slot = slot_of (bench);
+    g_autofree char *text = NULL;
+
+    g_assert_cmpuint (slot.part, ==, part);
+    text = tg_mass_format (
+        tg_mass_from_g (tg_review_part (review_of (bench), part)->weight[slot.figure].mean_g), 1);
+    bench_type (bench, text);
+  }
+  g_assert_cmpint (last_event (bench)->kind, ==, TG_EVENT_WEIGHING);
+  g_assert_cmpfloat (tg_part_review_zone (tg_review_part (review_of (bench), part), zone)->amount_g,
+                     <, amount);
+  /* one step back takes the reading, one more the pass with the targets taken over with it */
+  g_assert_true (gtk_widget_activate_action (bench->window, "win.undo", NULL));
+  g_assert_true (gtk_widget_activate_action (bench->window, "win.undo", NULL));
+  g_assert_false (review_of (bench)->bands[TG_BAND_ROD_SMALL].decided);
+  g_assert_cmpuint (tg_review_part (review_of (bench), part)->passes, ==, 0);
+}
+
+/* Somebody else wrote to the file: nothing is written over it, nothing typed is lost. */
+static void
+test_changed_on_disk (void)
+{
+  g_autoptr (Bench) bench = four_rods ();
+  g_autoptr (TgSession) other = NULL;
+  g_autoptr (GError) error = NULL;
+  TgEvent note = tg_event_blank (TG_EVENT_NOTE);
+
+  bench_type (bench, "171.6");
+  other = tg_session_open (bench->path, &error);
+  g_assert_no_error (error);
+  note.text = "written at the other bench";
+  g_assert_true (tg_session_append (other, &note, 1, &error));
+  bench_type (bench, "171.8");
+  g_assert_cmpuint (n_events (bench), ==, 1);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (field_of (bench))), ==, "171.8");
+  g_assert_true (gtk_info_bar_get_revealed (GTK_INFO_BAR (bench_child (bench->window, "failure"))));
+  gtk_info_bar_response (GTK_INFO_BAR (bench_child (bench->window, "failure")), 1);
+  g_assert_cmpuint (n_events (bench), ==, 2);
+  bench_type (bench, "171.8");
+  g_assert_cmpuint (n_events (bench), ==, 3);
+  g_assert_false (
+      gtk_info_bar_get_revealed (GTK_INFO_BAR (bench_child (bench->window, "failure"))));
+}
+
+static void
+test_cannot_save (void)
+{
+  g_autoptr (Bench) bench = four_rods ();
+  g_autofree char *moved = g_strconcat (bench->folder, "-away", NULL);
+
+  bench_type (bench, "171.6");
+  g_assert_cmpint (g_rename (bench->folder, moved), ==, 0);
+  bench_type (bench, "171.8");
+  g_assert_cmpuint (n_events (bench), ==, 1);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (field_of (bench))), ==, "171.8");
+  g_assert_true (gtk_info_bar_get_revealed (GTK_INFO_BAR (bench_child (bench->window, "failure"))));
+  g_assert_cmpint (g_rename (moved, bench->folder), ==, 0);
+  bench_type (bench, "171.8");
+  g_assert_cmpuint (n_events (bench), ==, 2);
+}
+
+static void
+test_refused_file (void)
+{
+  g_autofree char *path = NULL;
+  g_autoptr (GError) error = NULL;
+  GtkWidget *window = g_object_ref_sink (tg_window_new (NULL));
+  int fd = g_file_open_tmp ("tenthgram-XXXXXX.tenthgram", &path, &error);
+
+  g_assert_no_error (error);
+  g_close (fd, NULL);
+  g_assert_true (g_file_set_contents (path, "<job>this is none", -1, NULL));
+  gtk_window_present (GTK_WINDOW (window));
+  bench_spin (100);
+  g_assert_false (tg_window_open (TG_WINDOW (window), path));
+  g_assert_cmpstr (tg_window_page (TG_WINDOW (window)), ==, "welcome");
+  g_assert_null (tg_window_session (TG_WINDOW (window)));
+  g_assert_true (
+      gtk_widget_get_visible (bench_child (bench_find (window, TG_TYPE_WELCOME_PAGE), "message")));
+  g_remove (path);
+  gtk_window_destroy (GTK_WINDOW (window));
+  g_object_unref (window);
+}
+
+/* The fixture's entries lie in the past. */
+static void
+test_coming_back (void)
+{
+  TgJob *job = tg_job_new (fixture_setup (4, TRUE, FALSE));
+  g_autoptr (Bench) bench = NULL;
+
+  fixture_weigh_rod (job, 1, 171.6, 412.1);
+  bench = bench_new (job);
+  g_assert_true (gtk_widget_get_visible (bench_child (bench->window, "strip")));
+  g_assert_cmpstr (tg_window_page (TG_WINDOW (bench->window)), ==, "weigh");
+  /* the field is ready for rod 2 */
+  g_assert_cmpuint (slot_of (bench).part, ==, 1);
+}
+
+/* --- names and widths ------------------------------------------------------------------------ */
+
+static gboolean
+shows_text (GtkWidget *widget)
+{
+  if (GTK_IS_LABEL (widget) && gtk_label_get_text (GTK_LABEL (widget))[0] != '\0')
+    return TRUE;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child;
+       child = gtk_widget_get_next_sibling (child))
+    if (shows_text (child))
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+has_name (GtkWidget *widget)
+{
+  GtkAccessible *accessible = GTK_ACCESSIBLE (widget);
+
+  return gtk_test_accessible_has_property (accessible, GTK_ACCESSIBLE_PROPERTY_LABEL) ||
+         gtk_test_accessible_has_relation (accessible, GTK_ACCESSIBLE_RELATION_LABELLED_BY) ||
+         (!GTK_IS_EDITABLE (widget) && shows_text (widget));
+}
+
+static gboolean
+is_interactive (GtkWidget *widget)
+{
+  return GTK_IS_BUTTON (widget) || GTK_IS_MENU_BUTTON (widget) || GTK_IS_ENTRY (widget) ||
+         GTK_IS_SWITCH (widget) || GTK_IS_CHECK_BUTTON (widget) || GTK_IS_DROP_DOWN (widget) ||
+         GTK_IS_SPIN_BUTTON (widget) || GTK_IS_DRAWING_AREA (widget);
+}
+
+/* Counts the widgets without a name below @widget; the parts of compound ones are theirs. */
+static guint
+count_nameless (GtkWidget *widget, guint *n)
+{
+  guint nameless = 0;
+
+  /* Pages without a title have a button that is never shown. */
+  if (GTK_IS_STACK_SWITCHER (gtk_widget_get_parent (widget)) && !gtk_widget_get_visible (widget))
+    return 0;
+  if (is_interactive (widget))
+    {
+      /* What a screen reader meets of a menu button is the button inside. */
+      if (GTK_IS_MENU_BUTTON (widget))
+        nameless += count_nameless (gtk_widget_get_first_child (widget), n);
+      *n += 1;
+      if (has_name (widget))
+        return nameless;
+      g_test_message ("no name: %s “%s” in %s", G_OBJECT_TYPE_NAME (widget),
+                      gtk_widget_get_name (widget),
+                      G_OBJECT_TYPE_NAME (gtk_widget_get_parent (widget)));
+      return nameless + 1;
+    }
+  /* The window's own buttons are named by GTK. */
+  if (GTK_IS_WINDOW_CONTROLS (widget))
+    return 0;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child;
+       child = gtk_widget_get_next_sibling (child))
+    nameless += count_nameless (child, n);
+  return nameless;
+}
+
+static const char *const stages[] = { "setup", "weigh", "grind", "journal" };
+
+static void
+test_names (void)
+{
+  g_autoptr (Bench) bench = bench_new (tg_job_new (fixture_setup (4, TRUE, TRUE)));
+  guint n = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (stages); i++)
+    {
+      gtk_widget_activate_action (bench->window, "win.stage", "s", stages[i]);
+      bench_spin (50);
+      g_assert_cmpuint (count_nameless (bench->window, &n), ==, 0);
+    }
+  g_assert_cmpuint (n, >, 60);
+}
+
+/* Who makes it so wide? */
+static void
+tell_widest (GtkWidget *widget, int limit, int depth)
+{
+  int least;
+
+  gtk_widget_measure (widget, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  if (!gtk_widget_get_visible (widget) || least <= limit)
+    return;
+  g_test_message ("%*s%s: %d px", depth * 2, "", G_OBJECT_TYPE_NAME (widget), least);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child;
+       child = gtk_widget_get_next_sibling (child))
+    tell_widest (child, limit, depth + 1);
+}
+
+/* Takes @job. */
+static void
+check_job_width (TgJob *job, int limit)
+{
+  g_autoptr (Bench) bench = bench_new (job);
+
+  for (guint i = 0; i < G_N_ELEMENTS (stages); i++)
+    {
+      int least;
+
+      gtk_widget_activate_action (bench->window, "win.stage", "s", stages[i]);
+      bench_spin (50);
+      gtk_widget_measure (bench->window, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+      if (least > limit)
+        tell_widest (bench->window, limit, 0);
+      g_assert_cmpint (least, <=, limit);
+    }
+}
+
+/* A set of twelve with every figure read, on every stage, and one with a decision to make. */
+static void
+check_width (int limit)
+{
+  TgJob *job = tg_job_new (fixture_setup (12, TRUE, TRUE));
+
+  for (guint i = 1; i <= 12; i++)
+    {
+      fixture_weigh_rod (job, i, 1171.6 + i, 2412.1 - i);
+      fixture_weigh_piston (job, i, 1500 + i);
+      fixture_weigh (job, tg_setup_part (tg_job_setup (job), i - 1)->id, TG_FIGURE_WHOLE,
+                     TG_WAY_ANY, 3583.7);
+    }
+  check_job_width (job, limit);
+  job = tg_job_new (fixture_setup (4, TRUE, FALSE));
+  for (guint i = 1; i <= 4; i++)
+    fixture_weigh_rod (job, i, 171.6 + (i == 3) * 4, 412.1);
+  fixture_target (job, TG_BAND_ROD_SMALL, 175);
+  check_job_width (job, limit);
+}
+
+static void
+test_narrow (void)
+{
+  check_width (LEAST_WIDTH);
+}
+
+/* Type half as large again may take more, but not more than a small tablet has. */
+static void
+test_large_type (void)
+{
+  GtkSettings *settings = gtk_settings_get_default ();
+  g_autofree char *before = NULL;
+
+  g_object_get (settings, "gtk-font-name", &before, NULL);
+  g_object_set (settings, "gtk-font-name", "Sans 15", NULL);
+  check_width (480);
+  g_object_set (settings, "gtk-font-name", before, NULL);
+}
+
+int
+main (int argc, char **argv)
+{
+  bench_init (&argc, &argv);
+  g_test_add_func ("/window/sixteen-readings", test_sixteen_readings);
+  g_test_add_func ("/window/on-disk-at-once", test_on_disk_at_once);
+  g_test_add_func ("/window/doubt", test_doubt);
+  g_test_add_func ("/window/doubt-anew", test_doubt_anew);
+  g_test_add_func ("/window/refuse", test_refuse);
+  g_test_add_func ("/window/undo", test_undo);
+  g_test_add_func ("/window/step", test_step);
+  g_test_add_func ("/window/whole-rods", test_whole_rods);
+  g_test_add_func ("/window/pass", test_pass);
+  g_test_add_func ("/window/changed-on-disk", test_changed_on_disk);
+  g_test_add_func ("/window/cannot-save", test_cannot_save);
+  g_test_add_func ("/window/refused-file", test_refused_file);
+  g_test_add_func ("/window/coming-back", test_coming_back);
+  g_test_add_func ("/window/names", test_names);
+  g_test_add_func ("/window/narrow", test_narrow);
+  g_test_add_func ("/window/large-type", test_large_type);
+  return g_test_run ();
+}
