@@ -68,6 +68,7 @@ static char *
 plain_words (const TgReview *review, const TgEvent *event)
 {
   g_autofree char *path = NULL;
+  char *unit;
 
   switch (event->kind)
     {
@@ -78,7 +79,11 @@ plain_words (const TgReview *review, const TgEvent *event)
       return g_strdup_printf ("%s: another piece takes its place", part_name (review, event));
     case TG_EVENT_SET:
       path = tg_setup_describe (review->setup, event->path);
-      return g_strdup_printf ("%s: now %s", path, event->value);
+      unit = g_strrstr (path, ", ");
+      if (!unit)
+        return g_strdup_printf ("%s: %s", path, event->value);
+      *unit = '\0';
+      return g_strdup_printf ("%s: %s %s", path, event->value, unit + 2);
     case TG_EVENT_STRIKE:
       return g_strdup ("An entry struck out");
     case TG_EVENT_NOTE:

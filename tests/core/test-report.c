@@ -228,6 +228,15 @@ test_events (void)
 
       g_assert_cmpstr (words, ==, cases[i].words);
     }
+  {
+    TgEvent event = tg_event_blank (TG_EVENT_SET);
+    g_autofree char *words = NULL;
+
+    event.path = "tolerance.rod-small";
+    event.value = "0.8";
+    words = tg_report_event (review, &event);
+    g_assert_cmpstr (words, ==, "Tolerance of the small ends: 0.8 g");
+  }
   /* Every kind of event has words of its own. */
   for (guint kind = 0; kind < TG_N_EVENT_KINDS; kind++)
     {
