@@ -414,33 +414,47 @@ place_heights (TgFold *self, Layout *layout, int height)
     }
 }
 
+/* Heights in a column: least ones, then natural ones, then the rest to those that expand. */
 static void
-place_column_items (TgFold *self, Group *group)
+share_column (TgFold *self, Group *group, GtkRequestedSize *sizes)
 {
   int rest = group->height - (int) (group->n_items - 1) * self->row_spacing;
   guint n_expand = 0;
+
+  for (guint i = 0; i < group->n_items; i++)
+    {
+      const Place *place = &group->places[i];
+
+      gtk_widget_measure (place->widget, GTK_ORIENTATION_VERTICAL, place->width,
+                          &sizes[i].minimum_size, &sizes[i].natural_size, NULL, NULL);
+      rest -= sizes[i].minimum_size;
+      n_expand += place->expand ? 1 : 0;
+    }
+  rest = gtk_distribute_natural_allocation (MAX (rest, 0), group->n_items, sizes);
+  for (guint i = 0; i < group->n_items; i++)
+    if (group->places[i].expand)
+      {
+        int part = rest / (int) n_expand--;
+
+        sizes[i].minimum_size += part;
+        rest -= part;
+      }
+  if (group->n_items == 1)
+    sizes[0].minimum_size = MAX (sizes[0].minimum_size, group->height);
+}
+
+static void
+place_column_items (TgFold *self, Group *group)
+{
+  GtkRequestedSize sizes[MAX_ITEMS] = { 0 };
   int y = group->y;
 
+  share_column (self, group, sizes);
   for (guint i = 0; i < group->n_items; i++)
     {
-      rest -= group->places[i].height;
-      n_expand += group->places[i].expand ? 1 : 0;
-    }
-  for (guint i = 0; i < group->n_items; i++)
-    {
-      Place *place = &group->places[i];
-
-      if (place->expand && rest > 0)
-        {
-          int part = rest / (int) n_expand--;
-
-          place->height += part;
-          rest -= part;
-        }
-      else if (group->n_items == 1)
-        place->height = MAX (place->height, group->height);
-      place->y = y;
-      y += place->height + self->row_spacing;
+      group->places[i].y = y;
+      group->places[i].height = sizes[i].minimum_size;
+      y += sizes[i].minimum_size + self->row_spacing;
     }
 }
 

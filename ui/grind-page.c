@@ -31,9 +31,11 @@ struct _TgGrindPage
   GtkWidget *menu;
   GtkWidget *view;
   GtkWidget *zone;
+  GtkWidget *next_scroller;
   GtkWidget *next;
   GtkWidget *figures;
   GtkWidget *findings;
+  GtkWidget *done_scroller;
   GtkWidget *done;
 };
 
@@ -110,11 +112,25 @@ on_chosen (TgGrindPage *self)
   tg_grind_page_focus (self);
 }
 
+/* Side by side the columns scroll on their own, below one another the page does. */
 static void
 on_shape (TgGrindPage *self)
 {
-  tg_set_list_set_strip (TG_SET_LIST (self->set),
-                         tg_fold_shape (TG_FOLD (self->fold)) != TG_FOLD_WIDE);
+  gboolean wide = tg_fold_shape (TG_FOLD (self->fold)) == TG_FOLD_WIDE;
+  GtkPolicyType policy = wide ? GTK_POLICY_AUTOMATIC : GTK_POLICY_NEVER;
+
+  tg_set_list_set_strip (TG_SET_LIST (self->set), !wide);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->next_scroller), GTK_POLICY_NEVER,
+                                  policy);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->done_scroller), GTK_POLICY_NEVER,
+                                  policy);
+}
+
+/* The newest entry is the last one. */
+static void
+scroll_to_end (GtkAdjustment *adjustment, G_GNUC_UNUSED gpointer data)
+{
+  gtk_adjustment_set_value (adjustment, gtk_adjustment_get_upper (adjustment));
 }
 
 static void
@@ -182,9 +198,11 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, menu);
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, view);
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, zone);
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, next_scroller);
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, next);
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, figures);
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, findings);
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, done_scroller);
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, done);
   gtk_widget_class_bind_template_callback (widget_class, on_zone);
   gtk_widget_class_bind_template_callback (widget_class, on_chosen);
@@ -221,6 +239,8 @@ tg_grind_page_init (TgGrindPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   tg_words_name_menu (GTK_MENU_BUTTON (self->menu), "This part");
+  g_signal_connect (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->done_scroller)),
+                    "changed", G_CALLBACK (scroll_to_end), NULL);
 }
 
 GtkWidget *
@@ -259,5 +279,6 @@ tg_grind_page_focus (TgGrindPage *page)
 {
   g_return_if_fail (TG_IS_GRIND_PAGE (page));
 
-  tg_next_panel_focus (TG_NEXT_PANEL (page->next));
+  if (!tg_next_panel_focus (TG_NEXT_PANEL (page->next)))
+    tg_set_list_focus (TG_SET_LIST (page->set));
 }

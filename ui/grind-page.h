@@ -22,7 +22,7 @@ GtkWidget *tg_grind_page_new (void);
 
 void tg_grind_page_set_session (TgGrindPage *page, TgSession *session);
 
-/* Puts the keyboard into the field. */
+/* Puts the keyboard into the field; to the part in the list while something is to be decided. */
 void tg_grind_page_focus (TgGrindPage *page);
 
 G_END_DECLS

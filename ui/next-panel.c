@@ -168,6 +168,17 @@ refresh (TgNextPanel *self)
   gtk_widget_set_sensitive (self->another, find_other_part (review, part) >= 0);
 }
 
+/* Once it is decided the field is ready again. */
+static void
+on_changed (TgNextPanel *self)
+{
+  gboolean decided = self->next && self->next->kind == TG_NEXT_DECIDE;
+
+  refresh (self);
+  if (decided && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    tg_next_panel_focus (self);
+}
+
 static void
 make_why (GtkMenuButton *button, gpointer data)
 {
@@ -368,7 +379,7 @@ tg_next_panel_set_session (TgNextPanel *panel, TgSession *session)
   tg_reading_entry_set_session (TG_READING_ENTRY (panel->entry), session);
   g_object_set (panel->panel, "session", session, NULL);
   g_object_set (panel->decision, "session", session, NULL);
-  panel->changed = g_signal_connect_swapped (session, "changed", G_CALLBACK (refresh), panel);
+  panel->changed = g_signal_connect_swapped (session, "changed", G_CALLBACK (on_changed), panel);
   panel->part_changed = g_signal_connect_swapped (session, "notify::part", G_CALLBACK (refresh),
                                                   panel);
   select_last_tool (panel);
@@ -376,10 +387,14 @@ tg_next_panel_set_session (TgNextPanel *panel, TgSession *session)
   refresh (panel);
 }
 
-void
+gboolean
 tg_next_panel_focus (TgNextPanel *panel)
 {
-  g_return_if_fail (TG_IS_NEXT_PANEL (panel));
+  g_return_val_if_fail (TG_IS_NEXT_PANEL (panel), FALSE);
 
+  /* What is to be decided comes first and stays in sight. */
+  if (panel->next && panel->next->kind == TG_NEXT_DECIDE)
+    return FALSE;
   tg_reading_entry_focus (TG_READING_ENTRY (panel->entry));
+  return TRUE;
 }

@@ -18,7 +18,7 @@ GtkWidget *tg_next_panel_new (void);
 
 void tg_next_panel_set_session (TgNextPanel *panel, TgSession *session);
 
-/* Puts the keyboard into the field. */
-void tg_next_panel_focus (TgNextPanel *panel);
+/* Puts the keyboard into the field; FALSE while something is to be decided first. */
+gboolean tg_next_panel_focus (TgNextPanel *panel);
 
 G_END_DECLS

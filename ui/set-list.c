@@ -126,14 +126,31 @@ refresh_item (TgSetList *self, guint index)
 }
 
 static void
+scroll_to (TgSetList *self, GtkWidget *button)
+{
+  GtkScrolledWindow *scroller = GTK_SCROLLED_WINDOW (self->scroller);
+  graphene_rect_t where;
+
+  if (!gtk_widget_compute_bounds (button, self->grid, &where))
+    return;
+  gtk_adjustment_clamp_page (gtk_scrolled_window_get_hadjustment (scroller),
+                             (double) where.origin.x, (double) (where.origin.x + where.size.width));
+  gtk_adjustment_clamp_page (gtk_scrolled_window_get_vadjustment (scroller),
+                             (double) where.origin.y,
+                             (double) (where.origin.y + where.size.height));
+}
+
+static void
 show_part (TgSetList *self)
 {
   guint part = tg_session_part (self->session);
 
+  if (part >= self->items->len)
+    return;
   self->updating = TRUE;
-  if (part < self->items->len)
-    gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (item_at (self, part)->button), TRUE);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (item_at (self, part)->button), TRUE);
   self->updating = FALSE;
+  scroll_to (self, item_at (self, part)->button);
 }
 
 static void
@@ -409,4 +426,13 @@ tg_set_list_set_strip (TgSetList *list, gboolean strip)
     return;
   list->strip = strip;
   arrange (list);
+}
+
+void
+tg_set_list_focus (TgSetList *list)
+{
+  g_return_if_fail (TG_IS_SET_LIST (list));
+
+  if (list->session && tg_session_part (list->session) < list->items->len)
+    gtk_widget_grab_focus (item_at (list, tg_session_part (list->session))->button);
 }

@@ -25,4 +25,7 @@ GtkWidget *tg_set_list_new (void);
 void tg_set_list_set_session (TgSetList *list, TgSession *session);
 void tg_set_list_set_strip (TgSetList *list, gboolean strip);
 
+/* Puts the keyboard to the part in work. */
+void tg_set_list_focus (TgSetList *list);
+
 G_END_DECLS

@@ -24,6 +24,8 @@ struct _TgWeighPage
   gulong part_changed;
   TgSlot slot;
   GtkWidget *scroller;
+  GtkWidget *fold;
+  GtkWidget *side;
   GtkWidget *progress;
   GtkWidget *last;
   GtkWidget *next;
@@ -187,6 +189,16 @@ on_step_on (TgWeighPage *self)
   step (self, 1);
 }
 
+/* Side by side the table scrolls on its own, below the field the page does. */
+static void
+on_shape (TgWeighPage *self)
+{
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->side), GTK_POLICY_NEVER,
+                                  tg_fold_shape (TG_FOLD (self->fold)) == TG_FOLD_WIDE
+                                      ? GTK_POLICY_AUTOMATIC
+                                      : GTK_POLICY_NEVER);
+}
+
 static void
 on_cell_chosen (TgWeighPage *self, guint part, guint figure)
 {
@@ -247,6 +259,8 @@ static void
 bind_children (GtkWidgetClass *widget_class)
 {
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, scroller);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, fold);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, side);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, progress);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, last);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, next);
@@ -260,6 +274,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, findings);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, table);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, done);
+  gtk_widget_class_bind_template_callback (widget_class, on_shape);
   gtk_widget_class_bind_template_callback (widget_class, on_taken);
   gtk_widget_class_bind_template_callback (widget_class, on_step_back);
   gtk_widget_class_bind_template_callback (widget_class, on_step_on);

@@ -325,6 +325,7 @@ step_part (TgWindow *self, int by)
   int part = (int) tg_session_part (self->session) + by;
 
   tg_session_set_part (self->session, (guint) ((part + n) % n));
+  tg_window_focus_field (self);
 }
 
 static void

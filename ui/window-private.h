@@ -55,5 +55,8 @@ void tg_window_install_actions (GtkWidgetClass *widget_class);
 /* Which actions make sense now. */
 void tg_window_refresh_actions (TgWindow *window);
 
+/* Puts the keyboard into the field of the page that is shown, from the main loop. */
+void tg_window_focus_field (TgWindow *window);
+
 /* Takes the last undo back. */
 void tg_window_put_back (TgWindow *window);

@@ -67,6 +67,13 @@ focus_field (gpointer data)
   return G_SOURCE_REMOVE;
 }
 
+void
+tg_window_focus_field (TgWindow *window)
+{
+  if (window->focus_source == 0)
+    window->focus_source = g_idle_add (focus_field, window);
+}
+
 static void
 on_page (TgWindow *self)
 {
@@ -79,8 +86,7 @@ on_page (TgWindow *self)
     return;
   g_object_set (self->cautions, "stage", (int) stage, NULL);
   /* After the switcher has had its say about the focus. */
-  if (self->focus_source == 0)
-    self->focus_source = g_idle_add (focus_field, self);
+  tg_window_focus_field (self);
 }
 
 void

@@ -284,6 +284,33 @@ test_pass (void)
   g_assert_cmpuint (tg_review_part (review_of (bench), part)->passes, ==, 0);
 }
 
+/* While something is to be decided the field does not draw the eye; after it, it is ready again. */
+static void
+test_decide (void)
+{
+  TgJob *job = tg_job_new (fixture_setup (4, TRUE, FALSE));
+  g_autoptr (Bench) bench = NULL;
+  GtkWidget *panel;
+
+  for (guint i = 1; i <= 4; i++)
+    fixture_weigh_rod (job, i, 171.6, 412.1);
+  fixture_target (job, TG_BAND_ROD_SMALL, 175);
+  bench = bench_new (job);
+  bench_spin (50);
+  panel = bench_find (bench->window, TG_TYPE_NEXT_PANEL);
+  g_assert_nonnull (panel);
+  g_assert_true (gtk_widget_get_mapped (bench_child (panel, "decision")));
+  g_assert_false (gtk_widget_get_mapped (bench_child (panel, "instruction")));
+  g_assert_null (gtk_widget_get_ancestor (gtk_window_get_focus (GTK_WINDOW (bench->window)),
+                                          TG_TYPE_READING_ENTRY));
+  /* the target that cannot be met is struck out */
+  g_assert_true (gtk_widget_activate_action (bench->window, "win.undo", NULL));
+  bench_spin (50);
+  g_assert_false (gtk_widget_get_mapped (bench_child (panel, "decision")));
+  g_assert_nonnull (gtk_widget_get_ancestor (gtk_window_get_focus (GTK_WINDOW (bench->window)),
+                                             TG_TYPE_READING_ENTRY));
+}
+
 /* Somebody else wrote to the file: nothing is written over it, nothing typed is lost. */
 static void
 test_changed_on_disk (void)
@@ -532,6 +559,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/step", test_step);
   g_test_add_func ("/window/whole-rods", test_whole_rods);
   g_test_add_func ("/window/pass", test_pass);
+  g_test_add_func ("/window/decide", test_decide);
   g_test_add_func ("/window/changed-on-disk", test_changed_on_disk);
   g_test_add_func ("/window/cannot-save", test_cannot_save);
   g_test_add_func ("/window/refused-file", test_refused_file);
