@@ -150,15 +150,22 @@ offer_replacement (Case *c, TgDecision *decision, guint index)
 
 /* Where part i stays under a band whatever still comes off it, the target goes down to it, in whole
  * steps. What still comes off beyond one end can make the other heavier, so it is the weight after
- * the plan of the least violation that counts. */
+ * the plan of the least violation that counts; being foretold and not read, it gets half a step. */
 static void
 lower_targets (const Case *c, guint i, TgTargetProblem *problem)
 {
   const TgPartReview *part = tg_review_part (c->review, c->set.index[i]);
 
   for (guint row = 0; row < c->n_rows; row++)
-    if (part->plan.violation_g[row] < -TG_REVIEW_TINY_G)
-      problem->target_g[row] = step_down (part->plan.after_g[row], problem->step_g);
+    {
+      double after_g = part->plan.after_g[row];
+
+      if (part->plan.violation_g[row] >= -TG_REVIEW_TINY_G)
+        continue;
+      if (fabs (after_g - c->set.parts[i].weight_g[row]) > TG_REVIEW_TINY_G)
+        after_g -= problem->step_g / 2;
+      problem->target_g[row] = step_down (after_g, problem->step_g);
+    }
 }
 
 /* "519.6 g", or for rods "small ends 245.8 g and big ends 560.8 g": those that differ from today. */
