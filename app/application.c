@@ -37,7 +37,7 @@ add_keys (GtkApplication *application)
     { "win.next-part", { "<Control>Page_Down" } },
     { "win.last-part", { "<Control>Page_Up" } },
     { "win.show-help-overlay", { "F1", "<Control>question" } },
-    { "window.close", { "<Control>w" } },
+    { "window.close", { "<Control>w", "<Control>q" } },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (accels); i++)
