@@ -182,18 +182,15 @@ renew_review (TgSession *self)
 
 /* Takes @job. */
 static TgSession *
-session_new (TgJob *job, const char *path, GError **error)
+session_new (TgJob *job, const char *path)
 {
-  g_autoptr (TgSession) self = g_object_new (TG_TYPE_SESSION, NULL);
+  TgSession *self = g_object_new (TG_TYPE_SESSION, NULL);
 
   self->job = job;
   self->path = g_strdup (path);
-  self->library = tg_library_load (error);
-  if (!self->library)
-    return NULL;
   renew_review (self);
   self->part = self->review->next->slot.part;
-  return g_steal_pointer (&self);
+  return self;
 }
 
 TgSession *
@@ -210,9 +207,8 @@ tg_session_open (const char *path, GError **error)
   job = tg_job_xml_load (path, error);
   if (!job)
     return NULL;
-  self = session_new (job, path, error);
-  if (self)
-    self->mark = mark;
+  self = session_new (job, path);
+  self->mark = mark;
   return self;
 }
 
@@ -224,8 +220,8 @@ tg_session_create (TgSetup *setup, const char *path, GError **error)
   g_return_val_if_fail (setup != NULL, NULL);
   g_return_val_if_fail (path != NULL, NULL);
 
-  self = session_new (tg_job_new (setup), path, error);
-  if (!self || !save (self, error))
+  self = session_new (tg_job_new (setup), path);
+  if (!save (self, error))
     return NULL;
   return g_steal_pointer (&self);
 }
@@ -273,8 +269,15 @@ tg_session_review (TgSession *session)
 const TgLibrary *
 tg_session_library (TgSession *session)
 {
+  g_autoptr (GError) error = NULL;
+
   g_return_val_if_fail (TG_IS_SESSION (session), NULL);
 
+  /* Read when it is first asked for. It is carried inside the program: a fault is a broken build. */
+  if (!session->library)
+    session->library = tg_library_load (&error);
+  if (!session->library)
+    g_error ("The library is broken: %s", error->message);
   return session->library;
 }
 

@@ -242,7 +242,7 @@ go_back_to (TgWindow *self, const TgEvent *event)
     return;
   tg_session_set_part (self->session, slot.part);
   if (event->kind == TG_EVENT_WEIGHING)
-    tg_weigh_page_set_slot (TG_WEIGH_PAGE (self->weigh), slot);
+    tg_weigh_page_set_slot (TG_WEIGH_PAGE (tg_later_get (TG_LATER (self->weigh))), slot);
 }
 
 static void
@@ -316,6 +316,7 @@ act_cautions (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED G
 
   gtk_widget_set_visible (self->cautions_box,
                           self->session && !gtk_widget_get_visible (self->cautions_box));
+  tg_window_refresh_cautions (self);
 }
 
 static void

@@ -8,6 +8,7 @@
 #include "demo.h"
 #include "grind-page.h"
 #include "journal-page.h"
+#include "later.h"
 #include "new-job.h"
 #include "return-strip.h"
 #include "setup-page.h"
@@ -54,6 +55,9 @@ void tg_window_install_actions (GtkWidgetClass *widget_class);
 
 /* Which actions make sense now. */
 void tg_window_refresh_actions (TgWindow *window);
+
+/* Shows the cautions of the stage, if they are open. */
+void tg_window_refresh_cautions (TgWindow *window);
 
 /* Puts the keyboard into the field of the page that is shown, from the main loop. */
 void tg_window_focus_field (TgWindow *window);

@@ -61,9 +61,9 @@ focus_field (gpointer data)
 
   self->focus_source = 0;
   if (g_strcmp0 (page, "weigh") == 0)
-    tg_weigh_page_focus (TG_WEIGH_PAGE (self->weigh));
+    tg_weigh_page_focus (TG_WEIGH_PAGE (tg_later_get (TG_LATER (self->weigh))));
   else if (g_strcmp0 (page, "grind") == 0)
-    tg_grind_page_focus (TG_GRIND_PAGE (self->grind));
+    tg_grind_page_focus (TG_GRIND_PAGE (tg_later_get (TG_LATER (self->grind))));
   return G_SOURCE_REMOVE;
 }
 
@@ -74,17 +74,28 @@ tg_window_focus_field (TgWindow *window)
     window->focus_source = g_idle_add (focus_field, window);
 }
 
-static void
-on_page (TgWindow *self)
+void
+tg_window_refresh_cautions (TgWindow *window)
 {
-  const char *page = tg_window_page (self);
+  const char *page = tg_window_page (window);
   TgStage stage = g_strcmp0 (page, "setup") == 0   ? TG_STAGE_SETUP
                   : g_strcmp0 (page, "weigh") == 0 ? TG_STAGE_WEIGH
                                                    : TG_STAGE_GRIND;
 
+  if (gtk_widget_get_visible (window->cautions_box))
+    g_object_set (tg_later_get (TG_LATER (window->cautions)), "stage", (int) stage, NULL);
+}
+
+static void
+on_page (TgWindow *self)
+{
+  GtkWidget *page = gtk_stack_get_visible_child (GTK_STACK (self->pages));
+
   if (!self->cautions)
     return;
-  g_object_set (self->cautions, "stage", (int) stage, NULL);
+  if (TG_IS_LATER (page))
+    tg_later_get (TG_LATER (page));
+  tg_window_refresh_cautions (self);
   /* After the switcher has had its say about the focus. */
   tg_window_focus_field (self);
 }
@@ -142,7 +153,7 @@ connect_pages (TgWindow *self)
                                self->cautions };
 
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
-    g_object_set (pages[i], "session", self->session, NULL);
+    g_object_set (pages[i], "session", self->session, NULL); /* made or not */
 }
 
 /* A person who comes back on another day is told where things stand. */
@@ -331,6 +342,7 @@ tg_window_class_init (TgWindowClass *klass)
   g_type_ensure (TG_TYPE_FOLD);
   g_type_ensure (TG_TYPE_GRIND_PAGE);
   g_type_ensure (TG_TYPE_JOURNAL_PAGE);
+  g_type_ensure (TG_TYPE_LATER);
   g_type_ensure (TG_TYPE_RETURN_STRIP);
   g_type_ensure (TG_TYPE_SETUP_PAGE);
   g_type_ensure (TG_TYPE_WEIGH_PAGE);
