@@ -21,6 +21,8 @@ struct _TgWindow
   GtkApplicationWindow parent_instance;
   TgSession *session;
   gulong changed;
+  gboolean painted; /* the first frame has been shown */
+  guint page_source;
   guint focus_source;
   guint toast_source;
   guint first_strike; /* events that the last undo appended: from here … */

@@ -87,17 +87,49 @@ tg_window_refresh_cautions (TgWindow *window)
 }
 
 static void
-on_page (TgWindow *self)
+make_page (TgWindow *self)
 {
   GtkWidget *page = gtk_stack_get_visible_child (GTK_STACK (self->pages));
 
-  if (!self->cautions)
-    return;
   if (TG_IS_LATER (page))
     tg_later_get (TG_LATER (page));
   tg_window_refresh_cautions (self);
   /* After the switcher has had its say about the focus. */
   tg_window_focus_field (self);
+}
+
+static void
+on_page (TgWindow *self)
+{
+  /* The window itself is on the screen first; its page follows with the next frame. */
+  if (self->cautions && self->painted)
+    make_page (self);
+}
+
+static gboolean
+make_first_page (gpointer data)
+{
+  TgWindow *self = data;
+
+  self->page_source = 0;
+  self->painted = TRUE;
+  make_page (self);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+on_first_frame (GdkFrameClock *clock, TgWindow *self)
+{
+  g_signal_handlers_disconnect_by_func (clock, on_first_frame, self);
+  self->page_source = g_idle_add (make_first_page, self);
+}
+
+static void
+on_map (TgWindow *self)
+{
+  if (!self->painted)
+    g_signal_connect_object (gtk_widget_get_frame_clock (GTK_WIDGET (self)), "after-paint",
+                             G_CALLBACK (on_first_frame), self, 0);
 }
 
 void
@@ -291,6 +323,7 @@ tg_window_dispose (GObject *object)
 {
   TgWindow *self = TG_WINDOW (object);
 
+  g_clear_handle_id (&self->page_source, g_source_remove);
   g_clear_handle_id (&self->focus_source, g_source_remove);
   g_clear_handle_id (&self->toast_source, g_source_remove);
   drop_session (self);
@@ -362,6 +395,7 @@ tg_window_init (TgWindow *self)
   gtk_widget_add_css_class (GTK_WIDGET (self), "tenthgram");
   tg_words_name_menu (GTK_MENU_BUTTON (self->menu_button), "Menu");
   g_signal_connect (key, "key-pressed", G_CALLBACK (on_key), self);
+  g_signal_connect (self, "map", G_CALLBACK (on_map), NULL);
   gtk_widget_add_controller (GTK_WIDGET (self), key);
   tg_welcome_page_set_has_demo (TG_WELCOME_PAGE (self->welcome), tg_demo_exists ());
   tg_window_refresh_actions (self);

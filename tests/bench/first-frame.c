@@ -4,17 +4,19 @@
  *
  * Built twice: with BARE a GTK window with one label, without it Tenthgram's window with a job.
  * Arguments: the moment of the start in µs of the monotonic clock, and the job.  Prints the µs from
- * there to the end of the first painted frame, and the peak memory in kB that Linux has counted.
+ * there to the end of the first painted frame, the µs to the end of the frame in which the page
+ * stands with its field focused, and the peak memory in kB that Linux has counted until then.
  */
 #include <gtk/gtk.h>
 #include <stdio.h>
 #include <stdlib.h>
 
 #ifndef BARE
+#include "later.h"
 #include "window.h"
 #endif
 
-static gint64 start;
+static gint64 start, first;
 static const char *job;
 
 static void
@@ -23,11 +25,22 @@ on_painted (GdkFrameClock *clock, GtkWindow *window)
   g_autofree char *status = NULL;
   const char *peak;
 
+  if (first == 0)
+    first = g_get_monotonic_time () - start;
+#ifndef BARE
+  {
+    GtkWidget *focus = gtk_window_get_focus (window);
+
+    /* Complete when something on the page has the keyboard. */
+    if (!focus || !gtk_widget_get_ancestor (focus, TG_TYPE_LATER))
+      return;
+  }
+#endif
   g_signal_handlers_disconnect_by_func (clock, on_painted, window);
-  printf ("%" G_GINT64_FORMAT " ", g_get_monotonic_time () - start);
   g_file_get_contents ("/proc/self/status", &status, NULL, NULL);
   peak = status ? strstr (status, "VmHWM:") : NULL;
-  printf ("%ld\n", peak ? strtol (peak + 6, NULL, 10) : 0);
+  printf ("%" G_GINT64_FORMAT " %" G_GINT64_FORMAT " %ld\n", first, g_get_monotonic_time () - start,
+          peak ? strtol (peak + 6, NULL, 10) : 0);
   fflush (stdout);
   exit (0);
 }
