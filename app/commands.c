@@ -133,7 +133,8 @@ read_options (const Command *command, int argc, char **argv, Options *options)
     return wrong_usage ("which job? after", command->word);
   if (command->output && !options->output)
     return wrong_usage ("--output FILE is missing", NULL);
-  if (options->paper && strcmp (options->paper, "a4") != 0 && strcmp (options->paper, "letter") != 0)
+  if (options->paper && strcmp (options->paper, "a4") != 0 &&
+      strcmp (options->paper, "letter") != 0)
     return wrong_usage ("paper is a4 or letter, not", options->paper);
   return 0;
 }

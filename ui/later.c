@@ -116,9 +116,9 @@ tg_later_class_init (TgLaterClass *klass)
   object_class->finalize = tg_later_finalize;
   props[PROP_CHILD_TYPE] = g_param_spec_string ("child-type", NULL, NULL, NULL,
                                                 G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
-  props[PROP_SESSION] =
-      g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
-                           G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);
+  props[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
+                                             G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS |
+                                                 G_PARAM_EXPLICIT_NOTIFY);
   g_object_class_install_properties (object_class, N_PROPS, props);
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }

@@ -71,8 +71,8 @@ bare_load (const GString *text)
   xmlRelaxNGParserCtxtPtr parser = xmlRelaxNGNewParserCtxt (SCHEMA);
   xmlRelaxNGPtr relax = xmlRelaxNGParse (parser);
   xmlRelaxNGValidCtxtPtr valid = xmlRelaxNGNewValidCtxt (relax);
-  xmlDocPtr doc =
-      xmlReadMemory (text->str, (int) text->len, "bench", NULL, XML_PARSE_NONET | XML_PARSE_BIG_LINES);
+  xmlDocPtr doc = xmlReadMemory (text->str, (int) text->len, "bench", NULL,
+                                 XML_PARSE_NONET | XML_PARSE_BIG_LINES);
 
   if (!doc || xmlRelaxNGValidateDoc (valid, doc) != 0)
     g_error ("the job does not fit its schema");

@@ -15,8 +15,10 @@ test_parse (void)
     const char *text;
     TgMass mass;
   } cases[] = {
-    { "412.3", 412300 }, { "412,3", 412300 }, { " 0.05 g", 50 }, { "12", 12000 },
-    { "12.", 12000 },    { ".5", 500 },       { "0", 0 },        { "-0", 0 },
+    { "412.3", 412300 },  { "412,3", 412300 },
+    { " 0.05 g", 50 },    { "12", 12000 },
+    { "12.", 12000 },     { ".5", 500 },
+    { "0", 0 },           { "-0", 0 },
     { "007,125g", 7125 }, { "100000", TG_MASS_MAX },
   };
 
@@ -39,13 +41,24 @@ test_refuse (void)
     const char *text;
     int code;
   } cases[] = {
-    { "12..4", TG_ERROR_SYNTAX },   { "1,234.5", TG_ERROR_SYNTAX }, { "", TG_ERROR_SYNTAX },
-    { "g", TG_ERROR_SYNTAX },       { ".", TG_ERROR_SYNTAX },       { "1e3", TG_ERROR_SYNTAX },
-    { "nan", TG_ERROR_SYNTAX },     { "inf", TG_ERROR_SYNTAX },     { "0x10", TG_ERROR_SYNTAX },
-    { "12 4", TG_ERROR_SYNTAX },    { "12.4.", TG_ERROR_SYNTAX },   { "0.0005", TG_ERROR_SYNTAX },
-    { "-3", TG_ERROR_RANGE },       { "100000.001", TG_ERROR_RANGE },
-    { "99999999999999999999999", TG_ERROR_RANGE },                  { "4\xff", TG_ERROR_SYNTAX },
-    { "12kg", TG_ERROR_SYNTAX },    { "--3", TG_ERROR_SYNTAX },
+    { "12..4", TG_ERROR_SYNTAX },
+    { "1,234.5", TG_ERROR_SYNTAX },
+    { "", TG_ERROR_SYNTAX },
+    { "g", TG_ERROR_SYNTAX },
+    { ".", TG_ERROR_SYNTAX },
+    { "1e3", TG_ERROR_SYNTAX },
+    { "nan", TG_ERROR_SYNTAX },
+    { "inf", TG_ERROR_SYNTAX },
+    { "0x10", TG_ERROR_SYNTAX },
+    { "12 4", TG_ERROR_SYNTAX },
+    { "12.4.", TG_ERROR_SYNTAX },
+    { "0.0005", TG_ERROR_SYNTAX },
+    { "-3", TG_ERROR_RANGE },
+    { "100000.001", TG_ERROR_RANGE },
+    { "99999999999999999999999", TG_ERROR_RANGE },
+    { "4\xff", TG_ERROR_SYNTAX },
+    { "12kg", TG_ERROR_SYNTAX },
+    { "--3", TG_ERROR_SYNTAX },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
