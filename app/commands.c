@@ -7,6 +7,7 @@
  */
 #include "commands.h"
 
+#include <errno.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -35,6 +36,16 @@ typedef struct
   int (*run) (const TgJob *job, const TgReview *review, const Options *options);
 } Command;
 
+/* A full disk behind a redirection is told like any other. */
+static int
+print (const char *text)
+{
+  if (fputs (text, stdout) >= 0 && fflush (stdout) == 0)
+    return EXIT_DONE;
+  fprintf (stderr, "tenthgram: could not be printed: %s\n", g_strerror (errno));
+  return EXIT_REFUSED;
+}
+
 static int
 run_check (const TgJob *job G_GNUC_UNUSED,
            const TgReview *review,
@@ -42,8 +53,7 @@ run_check (const TgJob *job G_GNUC_UNUSED,
 {
   g_autofree char *text = tg_report_check (review);
 
-  fputs (text, stdout);
-  return EXIT_DONE;
+  return print (text);
 }
 
 static int
@@ -51,8 +61,7 @@ run_plan (const TgJob *job G_GNUC_UNUSED, const TgReview *review, const Options 
 {
   g_autofree char *text = options->csv ? tg_report_plan_csv (review) : tg_report_plan (review);
 
-  fputs (text, stdout);
-  return EXIT_DONE;
+  return print (text);
 }
 
 static int

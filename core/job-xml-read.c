@@ -420,7 +420,7 @@ tg_job_xml_load (const char *path, GError **error)
 
   g_return_val_if_fail (path != NULL, NULL);
 
-  name = g_filename_display_basename (path);
+  name = tg_storable_basename (path);
   if (!read_file (path, name, data, error))
     return NULL;
   return tg_job_xml_parse (data->str, data->len, name, error);

@@ -22,13 +22,14 @@
 #include <unistd.h>
 
 #include "error.h"
+#include "storable.h"
 
 #define MAX_LINKS 16
 
 static gboolean
 refuse (GError **error, const char *path, const char *cause)
 {
-  g_autofree char *shown = g_filename_display_name (path);
+  g_autofree char *shown = tg_storable_path (path);
 
   g_set_error (error, TG_ERROR, TG_ERROR_IO, "%s: could not be saved: %s", shown, cause);
   return FALSE;

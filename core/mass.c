@@ -11,11 +11,12 @@
 #include <string.h>
 
 #include "error.h"
+#include "storable.h"
 
 static gboolean
 fail (GError **error, int code, const char *what, const char *text)
 {
-  g_autofree char *shown = g_utf8_make_valid (text, MIN ((gssize) strlen (text), 40));
+  g_autofree char *shown = tg_storable_shorten (text);
 
   g_set_error (error, TG_ERROR, code, "“%s” %s", shown, what);
   return FALSE;

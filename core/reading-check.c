@@ -4,7 +4,9 @@
  *
  * What is expected is the part's own present weight where there is one, else the median of the same
  * figure over the set.  The questions are coarse on purpose: they catch a slip of the fingers, not
- * a scale that is out by a step.
+ * a scale that is out by a step.  A rod's whole is also held against the sum of its ends, and an end
+ * against what the whole leaves for it, where they were read since the last pass: friction and level
+ * explain a little, a slip in one digit far more.
  */
 #include "reading-check.h"
 
@@ -15,6 +17,7 @@
 /* A part of a set differs from its like by a few per cent; a slip by far more. */
 #define FAR_FROM_OTHERS 0.10
 #define FAR_FROM_ITSELF 0.03
+#define FAR_FROM_THE_REST 0.002
 
 static int
 compare_doubles (gconstpointer a, gconstpointer b)
@@ -70,33 +73,81 @@ looks_like_other_end (const TgReview *review, TgSlot slot, double reading, doubl
          fabs (reading - theirs) < 0.2 * fabs (reading - expected);
 }
 
+/* What the other two figures of the rod leave for this one; 0 if they were not both read since the
+ * last pass. */
+static double
+left_by_the_rest (const TgReview *review, TgSlot slot)
+{
+  const TgPartReview *part = tg_review_part (review, slot.part);
+  double left = 0;
+
+  if (part->design->kind != TG_PART_ROD)
+    return 0;
+  for (guint f = 0; f < TG_N_FIGURES; f++)
+    {
+      gboolean adds = slot.figure == TG_FIGURE_WHOLE || f == TG_FIGURE_WHOLE;
+
+      if (f == slot.figure)
+        continue;
+      if (part->weight[f].basis != TG_WEIGHT_READ)
+        return 0;
+      left += adds ? part->weight[f].mean_g : -part->weight[f].mean_g;
+    }
+  return MAX (0, left);
+}
+
+/* Far by more than friction and level explain. */
+static gboolean
+far_from_the_rest (const TgReview *review, TgSlot slot, double reading, double left)
+{
+  const TgWeight *all = &tg_review_part (review, slot.part)->weight[TG_FIGURE_WHOLE];
+  double whole = slot.figure == TG_FIGURE_WHOLE ? left : all->mean_g;
+  double step = tg_mass_to_g (review->setup->resolution);
+
+  return left > 0 && fabs (reading - left) > MAX (10 * step, FAR_FROM_THE_REST * whole);
+}
+
 static char *
 ask_about (const TgReview *review, TgSlot slot, double reading)
 {
   const TgPartReview *part = tg_review_part (review, slot.part);
   const TgWeight *weight = &part->weight[slot.figure];
   gboolean own = weight->basis != TG_WEIGHT_NONE;
+  double left = left_by_the_rest (review, slot);
   double expected = own ? weight->mean_g : median_of_others (review, slot);
   double step = tg_mass_to_g (review->setup->resolution);
+  const char *rest = slot.figure == TG_FIGURE_WHOLE ? "both ends make together"
+                                                    : "the whole leaves beside the other end";
+  const char *whence = own ? "this part weighed last" : "the others of the set weigh";
   g_autofree char *shown = tg_review_grams (review, reading);
   g_autofree char *likely = NULL;
 
   if (expected <= 0)
+    {
+      expected = left;
+      whence = rest;
+    }
+  if (expected <= 0)
     return NULL;
   likely = tg_review_grams (review, expected);
   if (tenfold (reading, expected))
-    return g_strdup_printf ("%s g is %s of the %s g that %s. A decimal place?", shown,
-                            reading > expected ? "about ten times" : "about a tenth", likely,
-                            own ? "this part weighed last" : "the others of the set weigh");
+    return g_strdup_printf ("%s g is %s the %s g that %s. A decimal place?", shown,
+                            reading > expected ? "about ten times" : "about a tenth of", likely,
+                            whence);
   if (looks_like_other_end (review, slot, reading, expected))
     return g_strdup_printf ("%s g looks like the other end; here %s g was expected.", shown,
                             likely);
   if (own && weight->basis == TG_WEIGHT_ESTIMATED && part->passes > 0 &&
       reading > expected + MAX (5 * step, FAR_FROM_ITSELF * expected))
     return g_strdup_printf ("%s g is more than before the pass; %s g was expected.", shown, likely);
+  if (far_from_the_rest (review, slot, reading, left))
+    {
+      g_free (likely);
+      likely = tg_review_grams (review, left);
+      return g_strdup_printf ("%s g is far from the %s g that %s.", shown, likely, rest);
+    }
   if (fabs (reading - expected) > (own ? FAR_FROM_ITSELF : FAR_FROM_OTHERS) * expected)
-    return g_strdup_printf ("%s g is far from the %s g that %s.", shown, likely,
-                            own ? "this part weighed last" : "the others of the set weigh");
+    return g_strdup_printf ("%s g is far from the %s g that %s.", shown, likely, whence);
   return NULL;
 }
 

@@ -28,7 +28,7 @@ typedef enum
  *
  * Asks when the reading is about ten times or a tenth of what was expected, when it lies far from
  * the part's own last weight or from the others of the set, when it is heavier than before a pass,
- * and when it does not fall on a step of the scale.
+ * when a rod's whole is not the sum of its ends, and when it does not fall on a step of the scale.
  */
 TgReadingVerdict tg_reading_check (const TgReview *review, TgSlot slot, TgMass mass, char **text);
 

@@ -119,6 +119,27 @@ tolerance_path (TgBand band)
   return paths[band];
 }
 
+/* A job takes neither a target of nothing nor a tolerance beyond all sense, as a slip of a reading by
+ * ten would ask for. */
+static gboolean
+can_be_decided (const Case *c, const TgTargetProblem *problem)
+{
+  for (guint row = 0; row < c->n_rows; row++)
+    {
+      g_autofree char *tolerance = NULL;
+
+      if (problem->target_g[row] < tg_mass_to_g (1) && c->set.problem.fixed[row])
+        return FALSE;
+      if (problem->tolerance_g[row] > tg_mass_to_g (TG_MASS_MAX))
+        return FALSE;
+      tolerance = tg_mass_format_exact (tg_mass_from_g (problem->tolerance_g[row]));
+      if (!tg_setup_check_value (c->review->setup, tolerance_path (row_band (c->kind, row)),
+                                 tolerance, NULL))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 static void
 offer_replacement (Case *c, TgDecision *decision, guint index)
 {
@@ -208,7 +229,7 @@ offer_lower (Case *c, TgDecision *decision, guint i)
   TgChoice *choice;
 
   lower_targets (c, i, &problem);
-  if (!try_problem (&problem, &result))
+  if (!can_be_decided (c, &problem) || !try_problem (&problem, &result))
     return FALSE;
   cost = result.total_g - c->today_g;
   targets = list_targets (c, &problem);
@@ -228,39 +249,57 @@ offer_lower (Case *c, TgDecision *decision, guint i)
   return cost <= TG_REVIEW_TINY_G;
 }
 
+/* Tolerances that the spread needs if part i stays as it is, too light at one end or too heavy at the
+ * other, and the others keep their plan. What is foretold and not read gets half a step. */
+static void
+widen_tolerances (const Case *c, guint i, TgTargetProblem *problem)
+{
+  for (guint row = 0; row < c->n_rows; row++)
+    {
+      const TgRemovalPlan *plan = &tg_review_part (c->review, c->set.index[i])->plan;
+      double heaviest = plan->after_g[row];
+
+      if (fabs (plan->violation_g[row]) <= TG_REVIEW_TINY_G)
+        continue;
+      if (fabs (heaviest - c->set.parts[i].weight_g[row]) > TG_REVIEW_TINY_G)
+        heaviest += problem->step_g / 2;
+      for (guint j = 0; j < c->set.n; j++)
+        heaviest = MAX (heaviest, tg_review_part (c->review, c->set.index[j])->plan.after_g[row]);
+      problem->tolerance_g[row] = MAX (
+          problem->tolerance_g[row], step_up (heaviest - problem->target_g[row], problem->step_g));
+    }
+}
+
 /* The part stays as it is, the others keep their plan, the spread grows. */
 static void
 offer_wider (Case *c, TgDecision *decision, guint i)
 {
   TgTargetProblem problem = c->set.problem;
-  const char *name = tg_review_part (c->review, c->set.index[i])->part->name;
+  const TgPartReview *part = tg_review_part (c->review, c->set.index[i]);
   g_autofree char *spread = NULL;
   TgChoice *choice;
 
   lower_targets (c, i, &problem);
+  widen_tolerances (c, i, &problem);
+  if (!can_be_decided (c, &problem))
+    return;
   choice = add_choice (decision, NULL, NULL, 0);
   for (guint row = 0; row < c->n_rows; row++)
     {
-      double heaviest = 0;
       g_autofree char *grams = NULL;
       char *old = spread;
 
-      if (problem.target_g[row] == c->set.problem.target_g[row])
+      if (fabs (part->plan.violation_g[row]) <= TG_REVIEW_TINY_G)
         continue;
-      for (guint j = 0; j < c->set.n; j++)
-        if (j != i)
-          heaviest = MAX (heaviest, tg_review_part (c->review, c->set.index[j])->plan.after_g[row]);
-      problem.tolerance_g[row] = MAX (problem.tolerance_g[row],
-                                      step_up (heaviest - problem.target_g[row], problem.step_g));
       grams = tg_review_grams (c->review, problem.tolerance_g[row]);
-      spread = g_strdup_printf ("%s%s%s differ by %s g", old ? old : "", old ? " and " : "",
+      spread = g_strdup_printf ("%s%s%s differ by %s g", old ? old : "", old ? " and the " : "",
                                 tg_band_label (row_band (c->kind, row)), grams);
       g_free (old);
       add_set (choice, tolerance_path (row_band (c->kind, row)),
                tg_mass_format_exact (tg_mass_from_g (problem.tolerance_g[row])),
                "accepted after an overshoot");
     }
-  choice->title = g_strdup_printf ("Accept %s: let the %s", name, spread);
+  choice->title = g_strdup_printf ("Accept %s: let the %s", part->part->name, spread);
   choice->detail = g_strdup ("The others keep their plan. The wider tolerance holds for the "
                              "whole set; see that the maker's manual allows it.");
   hold_targets (c, choice, &problem, "accepted after an overshoot");
@@ -339,8 +378,8 @@ too_light_text (const Case *c, guint i, guint row)
   return g_strdup_printf (
       "Its %s is %s g%s%s%s; the target is %s g. Metal does not come back, so this is yours to "
       "decide. The decision can be struck out again like every entry.",
-      tg_figure_label (c->kind, tg_review_row_figure (c->kind, row)), now,
-      same ? "" : ", and ", same ? "" : after, same ? "" : " g after what still comes off", target);
+      tg_figure_label (c->kind, tg_review_row_figure (c->kind, row)), now, same ? "" : ", and ",
+      same ? "" : after, same ? "" : " g after what still comes off", target);
 }
 
 static void
@@ -377,7 +416,7 @@ offer_tolerance (Case *c, TgDecision *decision)
       if (least < 0)
         continue;
       problem.tolerance_g[row] = step_up (least, problem.step_g);
-      if (!try_problem (&problem, &result))
+      if (!can_be_decided (c, &problem) || !try_problem (&problem, &result))
         continue;
       grams = tg_review_grams (c->review, problem.tolerance_g[row]);
       choice = add_choice (

@@ -566,6 +566,17 @@ ordinal (guint n)
   return n < G_N_ELEMENTS (words) ? words[n] : NULL;
 }
 
+/* A date that comes back, as when a clock was set back, is one day. */
+static guint
+count_days (const TgReview *review)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new (g_int64_hash, g_int64_equal);
+
+  for (guint i = 0; i < review->days->len; i++)
+    g_hash_table_add (seen, &((TgDay *) g_ptr_array_index (review->days, i))->day);
+  return g_hash_table_size (seen);
+}
+
 static char *
 standing_of (const TgReview *review)
 {
@@ -573,14 +584,15 @@ standing_of (const TgReview *review)
   const TgBandReview *small = &review->bands[TG_BAND_ROD_SMALL];
   const TgBandReview *big = &review->bands[TG_BAND_ROD_BIG];
   const TgBandReview *piston = &review->bands[TG_BAND_PISTON];
-  const char *word = ordinal (review->days->len);
+  guint n_days = count_days (review);
+  const char *word = ordinal (n_days);
 
-  if (review->days->len == 0)
+  if (n_days == 0)
     g_string_append (line, "not begun");
   else if (word)
     g_string_append_printf (line, "%s day", word);
   else
-    g_string_append_printf (line, "day %u", review->days->len);
+    g_string_append_printf (line, "day %u", n_days);
   if (review->done)
     g_string_append (line, " · the set is even");
   else if (small->present && small->known)

@@ -101,6 +101,18 @@ read_targets (TgReview *review, const TgJob *job)
     }
 }
 
+/* What is shown of a plan.  Where nothing makes the part even the solver's amounts are those of the
+ * least violation, finer than anybody can weigh: they are shown in whole steps, never more. */
+static double
+shown_amount_g (const TgRemovalPlan *plan, guint zone, double step_g)
+{
+  double amount_g = plan->amount_g[zone];
+
+  if (plan->status == TG_PLAN_UNREACHABLE && step_g > 0)
+    amount_g = floor (amount_g / step_g + 1e-6) * step_g;
+  return amount_g > TG_REVIEW_TINY_G ? amount_g : 0;
+}
+
 static void
 store_plan (TgReview *review, const TgReviewSet *set, guint i, const TgRemovalPlan *plan)
 {
@@ -118,12 +130,13 @@ store_plan (TgReview *review, const TgReviewSet *set, guint i, const TgRemovalPl
     {
       TgZoneReview *zone = &g_array_index (part->zones, TgZoneReview, set->zone_of[i][j]);
 
-      zone->amount_g = plan->amount_g[j] > TG_REVIEW_TINY_G ? plan->amount_g[j] : 0;
+      zone->amount_g = shown_amount_g (plan, j, set->problem.step_g);
       zone->depth_mm = tg_design_zone_depth_mm (part->design, zone->zone, zone->amount_g);
       zone->at_most_g = MIN (zone->left_g, plan->amount_g[j] +
                                                tg_removal_plan_headroom_g (problem, plan, j, lo_g));
       part->to_come_off_g += zone->amount_g;
     }
+  review->least_metal_g[set->kind] += part->to_come_off_g;
 }
 
 /* Plans against targets that are all decided: each part for itself. */
@@ -143,7 +156,6 @@ plan_parts (TgReview *review, TgReviewSet *set)
 
       tg_removal_plan_solve (lp, &set->parts[i], problem->target_g, hi_g, problem->step_g, &plan);
       review->feasible[set->kind] &= plan.status != TG_PLAN_UNREACHABLE;
-      review->least_metal_g[set->kind] += plan.total_g;
       store_plan (review, set, i, &plan);
     }
 }
@@ -160,7 +172,6 @@ plan_targets (TgReview *review, TgReviewSet *set)
     if (tg_band_kind (b) == set->kind)
       review->bands[b].target_g = result.target_g[b == TG_BAND_ROD_BIG ? 1 : 0];
   review->feasible[set->kind] = result.status != TG_PLAN_UNREACHABLE;
-  review->least_metal_g[set->kind] = result.total_g;
   for (guint i = 0; i < set->n; i++)
     store_plan (review, set, i, &plans[i]);
 }

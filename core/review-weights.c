@@ -9,7 +9,8 @@
  * reckoned anew: this is how grinding the big end moves the small end without a second weighing.
  * Where several passes lie between two readings the drop is shared in proportion to what was
  * wanted.  A drop cannot be told from a zone whose lever arm for that figure is short (below a
- * quarter); then the wanted amount stands until the other end is read.
+ * quarter); then the wanted amount stands until the other end is read.  It also stands where an end
+ * is read for the first time after the pass: there is no drop, and nothing more to wait for.
  *
  * Not here: targets, judgement.
  */
@@ -22,15 +23,18 @@
 typedef struct
 {
   guint zone;
-  guint event;
+  guint day; /* index into the review's days */
   double wanted_g;
   double taken_g;
-  int shown_by; /* figure whose reading showed it, -1: none yet */
+  int shown_by;     /* figure whose reading showed it, -1: none yet */
+  gboolean settled; /* the end was read after it; what came off cannot be told, as it was not read
+                       before */
 } Pass;
 
 typedef struct
 {
   GArray *passes; /* Pass, of the present piece */
+  guint n_closed; /* the first so many passes wait for nothing any more */
   double sum_g[TG_N_FIGURES][TG_N_WAYS];
   double before_g[TG_N_FIGURES];  /* at the first pass since the last reading */
   guint first_pass[TG_N_FIGURES]; /* index into passes of that pass */
@@ -71,10 +75,19 @@ reckon_mean (TgWeight *weight)
     weight->mean_g = weight->way_g[TG_WAY_MARK_DOWN] + (weight->has_turn ? weight->turn_g / 2 : 0);
 }
 
+/* What the pass took is known without @figure; with @trust a settled pass took what was wanted. */
+static gboolean
+known_elsewhere (const Pass *pass, TgFigure figure, gboolean trust)
+{
+  if (pass->shown_by < 0)
+    return trust && pass->settled;
+  return pass->shown_by != (int) figure;
+}
+
 /* Shares the drop that @figure shows among the passes since its last reading that nothing else has
- * shown yet, and moves the figures that have not been read since. */
-static void
-show_passes (TgPartReview *part, Track *track, TgFigure figure)
+ * shown yet, and moves the figures that have not been read since. FALSE if the levers are short. */
+static gboolean
+share_drop (TgPartReview *part, Track *track, TgFigure figure, gboolean trust)
 {
   double drop = track->before_g[figure] - part->weight[figure].mean_g;
   double expected = 0, weights = 0;
@@ -86,7 +99,7 @@ show_passes (TgPartReview *part, Track *track, TgFigure figure)
     {
       Pass *pass = &g_array_index (track->passes, Pass, i);
 
-      if (pass->shown_by >= 0 && pass->shown_by != (int) figure)
+      if (known_elsewhere (pass, figure, trust))
         drop -= pass_effect (part, pass, figure) * pass->taken_g;
       else if (pass->wanted_g > 0)
         unsaid = FALSE;
@@ -96,19 +109,19 @@ show_passes (TgPartReview *part, Track *track, TgFigure figure)
       Pass *pass = &g_array_index (track->passes, Pass, i);
       double share = unsaid ? 1 : pass->wanted_g;
 
-      if (pass->shown_by >= 0 && pass->shown_by != (int) figure)
+      if (known_elsewhere (pass, figure, trust))
         continue;
       expected += pass_effect (part, pass, figure) * share;
       weights += share;
     }
   if (weights <= 0 || fabs (expected) < SHORT_LEVER * weights)
-    return;
+    return FALSE;
   for (guint i = track->first_pass[figure]; i < track->passes->len; i++)
     {
       Pass *pass = &g_array_index (track->passes, Pass, i);
       double taken;
 
-      if (pass->shown_by >= 0 && pass->shown_by != (int) figure)
+      if (known_elsewhere (pass, figure, trust))
         continue;
       taken = MAX (0, drop / expected * (unsaid ? 1 : pass->wanted_g));
       for (guint f = 0; f < n; f++)
@@ -121,6 +134,52 @@ show_passes (TgPartReview *part, Track *track, TgFigure figure)
       pass->taken_g = taken;
       pass->shown_by = (int) figure;
     }
+  return TRUE;
+}
+
+static void
+show_passes (TgPartReview *part, Track *track, TgFigure figure)
+{
+  if (!share_drop (part, track, figure, FALSE))
+    share_drop (part, track, figure, TRUE);
+}
+
+/* Passes that lie before the first reading of @figure. */
+static void
+settle_passes (const TgPartReview *part, Track *track, TgFigure figure)
+{
+  if (tg_part_review_row (part, figure) < 0)
+    return;
+  for (guint i = track->n_closed; i < MIN (track->passes->len, track->first_pass[figure]); i++)
+    {
+      Pass *pass = &g_array_index (track->passes, Pass, i);
+
+      if (fabs (pass_effect (part, pass, figure)) >= SHORT_LEVER)
+        pass->settled = TRUE;
+    }
+}
+
+static gboolean
+pass_is_open (const Pass *pass)
+{
+  return pass->shown_by < 0 && !pass->settled;
+}
+
+/* A drop that could not be told from the levers of several passes may be clear once @figure has
+ * shown some of them. */
+static void
+show_what_is_open (TgPartReview *part, Track *track, TgFigure figure)
+{
+  guint n;
+  const TgFigure *figures = figures_of (part, &n);
+
+  while (track->n_closed < track->passes->len &&
+         !pass_is_open (&g_array_index (track->passes, Pass, track->n_closed)))
+    track->n_closed++;
+  for (guint f = 0; track->n_closed < track->passes->len && f < n; f++)
+    if (figures[f] != figure && part->weight[figures[f]].basis == TG_WEIGHT_READ &&
+        track->first_pass[figures[f]] < track->passes->len)
+      show_passes (part, track, figures[f]);
 }
 
 static void
@@ -137,14 +196,16 @@ take_reading (TgPartReview *part, Track *track, const TgEvent *event)
   weight->basis = TG_WEIGHT_READ;
   reckon_mean (weight);
   part->readings++;
+  settle_passes (part, track, event->figure);
   if (ground)
     show_passes (part, track, event->figure);
+  show_what_is_open (part, track, event->figure);
 }
 
 static void
-take_pass (TgPartReview *part, Track *track, const TgEvent *event, guint index)
+take_pass (TgPartReview *part, Track *track, const TgEvent *event, guint day)
 {
-  Pass pass = { .event = index, .wanted_g = tg_mass_to_g (event->mass), .shown_by = -1 };
+  Pass pass = { .day = day, .wanted_g = tg_mass_to_g (event->mass), .shown_by = -1 };
   guint n;
   const TgFigure *figures = figures_of (part, &n);
 
@@ -177,6 +238,7 @@ static void
 track_reset (Track *track)
 {
   g_array_set_size (track->passes, 0);
+  track->n_closed = 0;
   for (guint f = 0; f < TG_N_FIGURES; f++)
     {
       track->before_g[f] = 0;
@@ -186,9 +248,23 @@ track_reset (Track *track)
     }
 }
 
+/* What the passes took, by day. */
 static void
-take_replacement (TgPartReview *part, Track *track)
+count_removed (TgReview *review, const Track *track)
 {
+  for (guint i = 0; i < track->passes->len; i++)
+    {
+      const Pass *pass = &g_array_index (track->passes, Pass, i);
+
+      ((TgDay *) g_ptr_array_index (review->days, pass->day))->removed_g += pass->taken_g;
+    }
+}
+
+/* What came off the old piece stays in the tale of the days. */
+static void
+take_replacement (TgReview *review, TgPartReview *part, Track *track)
+{
+  count_removed (review, track);
   track_reset (track);
   for (guint f = 0; f < TG_N_FIGURES; f++)
     part->weight[f] = (TgWeight){ 0 };
@@ -197,9 +273,9 @@ take_replacement (TgPartReview *part, Track *track)
   part->passes = 0;
 }
 
-/* What the passes took, by zone and by day. */
+/* What the passes took, by zone. */
 static void
-count_passes (TgReview *review, TgPartReview *part, const Track *track)
+count_passes (TgPartReview *part, const Track *track)
 {
   for (guint i = 0; i < track->passes->len; i++)
     {
@@ -209,15 +285,8 @@ count_passes (TgReview *review, TgPartReview *part, const Track *track)
       zone->passes++;
       zone->taken_g += pass->taken_g;
       zone->left_g = MAX (0, zone->left_g - pass->taken_g);
-      part->pass_open |= pass->shown_by < 0;
+      part->pass_open |= pass_is_open (pass);
       part->last_zone = pass->zone;
-      for (guint d = 0; d < review->days->len; d++)
-        {
-          TgDay *day = g_ptr_array_index (review->days, d);
-
-          if (pass->event >= day->first && pass->event <= day->last)
-            day->removed_g += pass->taken_g;
-        }
     }
 }
 
@@ -248,7 +317,7 @@ count_day (TgReview *review, const TgEvent *event, guint index)
 }
 
 static void
-take_event (TgPartReview *part, Track *track, const TgEvent *event, guint index)
+take_event (TgReview *review, TgPartReview *part, Track *track, const TgEvent *event)
 {
   switch (event->kind)
     {
@@ -256,13 +325,13 @@ take_event (TgPartReview *part, Track *track, const TgEvent *event, guint index)
       take_reading (part, track, event);
       break;
     case TG_EVENT_PASS:
-      take_pass (part, track, event, index);
+      take_pass (part, track, event, review->days->len - 1);
       break;
     case TG_EVENT_FREEZE:
       part->frozen = event->on;
       break;
     case TG_EVENT_REPLACE:
-      take_replacement (part, track);
+      take_replacement (review, part, track);
       break;
     default:
       break;
@@ -293,13 +362,14 @@ tg_review_weigh (TgReview *review, const TgJob *job)
         continue;
       part = GPOINTER_TO_UINT (g_hash_table_lookup (index_of, event->part));
       if (part > 0)
-        take_event (g_ptr_array_index (review->parts, part - 1), &tracks[part - 1], event, i);
+        take_event (review, g_ptr_array_index (review->parts, part - 1), &tracks[part - 1], event);
     }
   for (guint i = 0; i < n_parts; i++)
     {
       TgPartReview *part = g_ptr_array_index (review->parts, i);
 
-      count_passes (review, part, &tracks[i]);
+      count_passes (part, &tracks[i]);
+      count_removed (review, &tracks[i]);
       part->has_closure = part->design->kind == TG_PART_ROD;
       for (guint f = 0; f < TG_N_FIGURES; f++)
         part->has_closure &= part->weight[f].basis == TG_WEIGHT_READ;

@@ -68,6 +68,27 @@ tg_storable_shorten (const char *text)
   return g_string_free (shown, FALSE);
 }
 
+static char *
+on_one_line (char *text)
+{
+  for (char *p = text; *p; p++)
+    if (g_ascii_iscntrl (*p))
+      *p = ' ';
+  return text;
+}
+
+char *
+tg_storable_path (const char *path)
+{
+  return on_one_line (g_filename_display_name (path));
+}
+
+char *
+tg_storable_basename (const char *path)
+{
+  return on_one_line (g_filename_display_basename (path));
+}
+
 static const char *
 skip_digits (const char *p, gboolean *ok)
 {

@@ -25,6 +25,10 @@ gboolean tg_storable_check (const char *text, gsize max, const char *what, GErro
 /* (transfer full): @text for a message: valid UTF-8 on one line, at most 40 characters and "…". */
 char *tg_storable_shorten (const char *text);
 
+/* (transfer full): a path, or the last part of it, for a message: valid UTF-8 on one line. */
+char *tg_storable_path (const char *path);
+char *tg_storable_basename (const char *path);
+
 /**
  * tg_storable_parse_number:
  * @number: (out): untouched on failure

@@ -84,6 +84,18 @@ test_codes (void)
   g_assert_error (length, TG_ERROR, TG_ERROR_RANGE);
 }
 
+/* A name of a file may be anything but a message is one line of UTF-8. */
+static void
+test_paths (void)
+{
+  g_autofree char *path = tg_storable_path ("/tmp/a\nb\x1b.tenthgram");
+  g_autofree char *base = tg_storable_basename ("/tmp/\xff\t\xc3\xbc");
+
+  g_assert_cmpstr (path, ==, "/tmp/a b .tenthgram");
+  g_assert_true (g_utf8_validate (base, -1, NULL));
+  g_assert_true (g_str_has_suffix (base, " ü"));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -92,5 +104,6 @@ main (int argc, char **argv)
   g_test_add_func ("/storable/numbers", test_numbers);
   g_test_add_func ("/storable/shorten", test_shorten);
   g_test_add_func ("/storable/codes", test_codes);
+  g_test_add_func ("/storable/paths", test_paths);
   return g_test_run ();
 }

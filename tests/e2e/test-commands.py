@@ -13,6 +13,7 @@ import pathlib
 import subprocess
 import sys
 import tempfile
+import time
 
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / 'tools'))
 import tap  # noqa: E402
@@ -118,6 +119,62 @@ def test_bad_jobs_get_one_line():
             lines = refused(1, 'check', job)
             assert len(lines) == 1 and lines[0].startswith('tenthgram: '), lines
         assert 'bad.tenthgram:1' in refused(1, 'plan', bad)[0]
+
+
+def test_every_invalid_file_gets_one_line():
+    files = sorted((ROOT / 'tests' / 'data' / 'invalid').glob('*.tenthgram'))
+    assert len(files) > 100
+    for job in files:
+        before = job.read_bytes(), job.stat().st_mtime_ns
+        lines = refused(1, 'check', job)
+        assert len(lines) == 1 and lines[0].startswith(f'tenthgram: {job.name}:'), (job.name, lines)
+        assert 20 < len(lines[0]) < 400, lines
+        assert before == (job.read_bytes(), job.stat().st_mtime_ns), job.name
+
+
+def test_what_is_no_file():
+    with tempfile.TemporaryDirectory() as folder:
+        folder = pathlib.Path(folder)
+        os.mkfifo(folder / 'pipe')
+        large = folder / 'large.tenthgram'
+        with large.open('wb') as out:
+            out.truncate(100 << 20)
+        (folder / 'dangling').symlink_to(folder / 'nowhere')
+        (folder / 'circle').symlink_to(folder / 'circle')
+        letters = folder / 'letters.tenthgram'
+        letters.write_bytes(b'a' * (60 << 20))
+        for job in ('/dev/zero', '/dev/null', '/dev/full', '/proc/self/mem', folder / 'pipe', large,
+                    letters, folder / 'dangling', folder / 'circle', folder / ('x' * 5000), '', '/',
+                    b'\xff\xfe\n.tenthgram'):
+            start = time.monotonic()
+            result = subprocess.run([PROGRAM, 'check', job], env=PLAIN, capture_output=True,
+                                    timeout=60)
+            assert result.returncode == 1 and not result.stdout, (job, result)
+            assert result.stderr.count(b'\n') == 1, (job, result.stderr)
+            result.stderr.decode()  # whatever the name was, the line can be read
+            assert time.monotonic() - start < 20, job
+
+
+def test_a_file_that_may_not_be_read():
+    with tempfile.TemporaryDirectory() as folder:
+        job = pathlib.Path(folder) / 'mine.tenthgram'
+        job.write_bytes(DEMO.read_bytes())
+        pathlib.Path(folder).chmod(0o755)
+        job.chmod(0)
+        nobody = {'user': 65534, 'group': 65534, 'extra_groups': []} if os.getuid() == 0 else {}
+        result = subprocess.run([PROGRAM, 'check', job], env=PLAIN, capture_output=True, text=True,
+                                timeout=60, **nobody)
+        assert result.returncode == 1 and not result.stdout, result
+        assert result.stderr == 'tenthgram: mine.tenthgram: Permission denied\n', result.stderr
+
+
+def test_nowhere_to_print():
+    with open('/dev/full', 'w') as full:
+        for words in (('check', DEMO), ('plan', DEMO, '--csv')):
+            result = subprocess.run([PROGRAM, *map(str, words)], env=PLAIN, stdout=full,
+                                    stderr=subprocess.PIPE, text=True, timeout=60)
+            assert result.returncode == 1, result
+            assert result.stderr.count('\n') == 1, result.stderr
 
 
 def test_a_sheet_that_cannot_be_written():

@@ -159,7 +159,9 @@ test_doubt_anew (void)
 static void
 test_refuse (void)
 {
-  static const char *const bad[] = { "12..4", "abc", "-3", "0", "1e3", "99999999" };
+  static const char *const bad[] = { "12..4",        "abc",    "-3",      "0", "1e3", "99999999",
+                                     "171.6\n171.8", "17 1.6", "1,234.5", "-", ".",   "g",
+                                     "171.6 kg",     "١٧١",    "171.6666" };
   g_autoptr (Bench) bench = four_rods ();
 
   for (guint i = 0; i < G_N_ELEMENTS (bad); i++)
@@ -171,6 +173,49 @@ test_refuse (void)
       g_assert_true (gtk_widget_get_visible (
           bench_child (bench_find (bench->window, TG_TYPE_READING_ENTRY), "message")));
     }
+}
+
+/* What comes along with a number from elsewhere does no harm. */
+static void
+test_pasted (void)
+{
+  static const char *const good[] = { "171.6\n", "  171,8 g ", "\t171.2g", "171,2 g\r\n" };
+  g_autoptr (Bench) bench = four_rods ();
+  g_autofree char *endless = g_strnfill (100000, '1');
+
+  for (guint i = 0; i < G_N_ELEMENTS (good); i++)
+    {
+      bench_type (bench, good[i]);
+      g_assert_cmpuint (n_events (bench), ==, i + 1);
+      g_assert_false (last_event (bench)->kept);
+    }
+  g_assert_cmpint (last_event (bench)->mass, ==, 171200);
+  bench_type (bench, endless);
+  g_assert_cmpuint (n_events (bench), ==, 4);
+  g_assert_cmpint (gtk_editable_get_text (GTK_EDITABLE (field_of (bench)))[0], ==, '1');
+}
+
+/* The big end's figure at the small end: asked once, kept with the second Enter, and the file says
+ * so. */
+static void
+test_other_end (void)
+{
+  g_autoptr (Bench) bench = four_rods ();
+  g_autoptr (TgJob) on_disk = NULL;
+  g_autoptr (GError) error = NULL;
+
+  type_all (bench);
+  tg_weigh_page_set_slot (TG_WEIGH_PAGE (bench_find (bench->window, TG_TYPE_WEIGH_PAGE)),
+                          (TgSlot){ 1, TG_FIGURE_SMALL_END, TG_WAY_MARK_UP });
+  bench_spin (0);
+  bench_type (bench, "412.9");
+  g_assert_cmpuint (n_events (bench), ==, G_N_ELEMENTS (readings));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (field_of (bench))), ==, "412.9");
+  bench_type (bench, "412.9");
+  g_assert_cmpuint (n_events (bench), ==, G_N_ELEMENTS (readings) + 1);
+  on_disk = tg_job_xml_load (bench->path, &error);
+  g_assert_no_error (error);
+  g_assert_true (tg_job_event (on_disk, tg_job_n_events (on_disk) - 1)->kept);
 }
 
 static void
@@ -555,6 +600,8 @@ main (int argc, char **argv)
   g_test_add_func ("/window/doubt", test_doubt);
   g_test_add_func ("/window/doubt-anew", test_doubt_anew);
   g_test_add_func ("/window/refuse", test_refuse);
+  g_test_add_func ("/window/pasted", test_pasted);
+  g_test_add_func ("/window/other-end", test_other_end);
   g_test_add_func ("/window/undo", test_undo);
   g_test_add_func ("/window/step", test_step);
   g_test_add_func ("/window/whole-rods", test_whole_rods);

@@ -1,0 +1,135 @@
+/* test-reading-check.c: slips of the fingers that the rest of the rod gives away
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The questions about a part's own weight and about the others of the set are tried in
+ * test-review.c.  All data are invented; the whole of a rod is the sum of its ends (moments about
+ * either support).
+ */
+#include "reading-check.h"
+
+#include <string.h>
+
+#include "fixture.h"
+
+static const TgSlot small = { 0, TG_FIGURE_SMALL_END, TG_WAY_MARK_UP };
+static const TgSlot big = { 0, TG_FIGURE_BIG_END, TG_WAY_MARK_DOWN };
+static const TgSlot whole = { 0, TG_FIGURE_WHOLE, TG_WAY_ANY };
+
+static void
+expect (const TgJob *job, TgSlot slot, double grams, const char *words)
+{
+  g_autoptr (TgReview) review = tg_review_new (job);
+  g_autofree char *text = NULL;
+  TgReadingVerdict verdict = tg_reading_check (review, slot, tg_mass_from_g (grams), &text);
+
+  if (!words)
+    g_assert_cmpstr (text, ==, NULL);
+  else if (!text || !strstr (text, words))
+    g_error ("“%s” does not say “%s”", text ? text : "", words);
+  g_assert_cmpint (verdict, ==, words ? TG_READING_ASK : TG_READING_FINE);
+}
+
+static void
+test_whole (void)
+{
+  g_autoptr (TgJob) job = tg_job_new (fixture_setup (1, TRUE, FALSE));
+
+  expect (job, whole, 700, NULL); /* nothing to hold it against */
+  fixture_weigh_rod (job, 1, 171.6, 411.2);
+  expect (job, whole, 582.8, NULL);
+  expect (job, whole, 583.6, NULL); /* friction and level explain it */
+  expect (job, whole, 592.8, "592.8 g is far from the 582.8 g that both ends make together");
+  expect (job, whole, 58.3, "A decimal place?");
+}
+
+static void
+test_end (void)
+{
+  g_autoptr (TgJob) job = tg_job_new (fixture_setup (1, TRUE, FALSE));
+
+  fixture_weigh (job, "rod-1", TG_FIGURE_WHOLE, TG_WAY_ANY, 582.8);
+  expect (job, small, 300, NULL); /* two unknowns */
+  fixture_weigh (job, "rod-1", TG_FIGURE_BIG_END, TG_WAY_MARK_UP, 411.2);
+  expect (job, small, 171.6, NULL);
+  expect (job, small, 177.6, "far from the 171.6 g that the whole leaves beside the other end");
+  expect (job, small, 411.3, "looks like the other end");
+  fixture_weigh (job, "rod-1", TG_FIGURE_SMALL_END, TG_WAY_MARK_UP, 171.6);
+  expect (job, big, 411.4, NULL);
+  expect (job, big, 414.2, "far from the 411.2 g that the whole leaves"); /* within 3 % of itself */
+}
+
+/* After a pass the rest is reckoned only; it is no measure until it has been read again. */
+static void
+test_after_a_pass (void)
+{
+  g_autoptr (TgJob) job = tg_job_new (fixture_setup (1, TRUE, FALSE));
+
+  fixture_weigh_rod (job, 1, 171.6, 411.2);
+  fixture_weigh (job, "rod-1", TG_FIGURE_WHOLE, TG_WAY_ANY, 582.8);
+  fixture_pass (job, "rod-1", "shoulders", 1);
+  expect (job, big, 408.1, NULL);
+}
+
+static void
+test_pistons_have_no_ends (void)
+{
+  g_autoptr (TgJob) job = tg_job_new (fixture_setup (2, FALSE, TRUE));
+
+  fixture_weigh_piston (job, 2, 520);
+  expect (job, whole, 530, NULL);
+  expect (job, whole, 52, "A decimal place?");
+}
+
+/* What is no reading never becomes one, and the message says what was typed. */
+static void
+test_what_cannot_be_typed (void)
+{
+  static const char *const texts[] = {
+    "12..4",   "-3",  "",    " ",    "1e3",     "12,4,1",  "1.2345",
+    "12 4",    "nan", "inf", "0x10", "+5",      "12.4 kg", "١٢",
+    "1,234.5", "g",   ".",   ",",    "12.4g g", "12\n4",   "99999999999999999999"
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      TgMass mass = -7;
+
+      g_assert_false (tg_mass_parse (texts[i], &mass, &error));
+      g_assert_cmpint (mass, ==, -7);
+      g_assert_nonnull (error);
+      g_assert_null (strchr (error->message, '\n'));
+      g_assert_cmpuint (strlen (error->message), <, 200);
+    }
+}
+
+static void
+test_very_long_text (void)
+{
+  g_autofree char *digits = g_strnfill (100000, '7');
+  g_autofree char *words = g_strnfill (100000, 'x');
+  const char *const texts[] = { digits, words };
+
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      TgMass mass;
+
+      g_assert_false (tg_mass_parse (texts[i], &mass, &error));
+      g_assert_cmpuint (strlen (error->message), <, 200);
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/reading-check/whole", test_whole);
+  g_test_add_func ("/reading-check/end", test_end);
+  g_test_add_func ("/reading-check/after-a-pass", test_after_a_pass);
+  g_test_add_func ("/reading-check/pistons-have-no-ends", test_pistons_have_no_ends);
+  g_test_add_func ("/reading-check/what-cannot-be-typed", test_what_cannot_be_typed);
+  g_test_add_func ("/reading-check/very-long-text", test_very_long_text);
+  return g_test_run ();
+}
