@@ -8,10 +8,10 @@
  */
 #include "weigh-page.h"
 
+#include "bench-view.h"
 #include "done-list.h"
 #include "finding-view.h"
 #include "fold.h"
-#include "part-view.h"
 #include "reading-entry.h"
 #include "readings-table.h"
 #include "words.h"
@@ -113,7 +113,7 @@ refresh (TgWeighPage *self)
                       tg_review_part (review, self->slot.part)->part->name);
   gtk_label_set_text (GTK_LABEL (self->figure), figure);
   gtk_label_set_text (GTK_LABEL (self->how), how);
-  tg_part_view_set_part (TG_PART_VIEW (self->view), self->slot.part);
+  tg_bench_view_show (TG_BENCH_VIEW (self->view), review, self->slot);
   tg_reading_entry_set_slot (TG_READING_ENTRY (self->entry), self->slot);
   tg_readings_table_set_slot (TG_READINGS_TABLE (self->table), self->slot);
   refresh_progress (self, review);
@@ -293,9 +293,9 @@ tg_weigh_page_class_init (TgWeighPageClass *klass)
   properties[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, properties);
+  g_type_ensure (TG_TYPE_BENCH_VIEW);
   g_type_ensure (TG_TYPE_DONE_LIST);
   g_type_ensure (TG_TYPE_FOLD);
-  g_type_ensure (TG_TYPE_PART_VIEW);
   g_type_ensure (TG_TYPE_READING_ENTRY);
   g_type_ensure (TG_TYPE_READINGS_TABLE);
   gtk_widget_class_set_template_from_resource (widget_class,
@@ -338,7 +338,6 @@ tg_weigh_page_set_session (TgWeighPage *page, TgSession *session)
   if (!session)
     return;
   review = tg_session_review (session);
-  tg_part_view_set_session (TG_PART_VIEW (page->view), session);
   tg_reading_entry_set_session (TG_READING_ENTRY (page->entry), session);
   tg_readings_table_set_session (TG_READINGS_TABLE (page->table), session);
   tg_done_list_set_session (TG_DONE_LIST (page->done), session);
