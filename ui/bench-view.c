@@ -59,7 +59,7 @@ tg_bench_view_measure (G_GNUC_UNUSED GtkWidget *widget,
       *natural = NAT_WIDTH;
     }
   else
-    *minimum = *natural = CLAMP (for_size * 11 / 20, MIN_HEIGHT, MAX_MIN_HEIGHT);
+    *minimum = *natural = CLAMP (for_size * 62 / 100, MIN_HEIGHT, MAX_MIN_HEIGHT);
 }
 
 static GtkSizeRequestMode

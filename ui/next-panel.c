@@ -101,11 +101,10 @@ refresh_instruction (TgNextPanel *self, const TgReview *review)
 {
   TgNext *next = self->next;
   gboolean grind = next->kind == TG_NEXT_GRIND;
-  g_autofree char *detail = tg_words_keep_units (next->detail);
 
-  gtk_label_set_text (GTK_LABEL (self->title), next->title);
-  gtk_label_set_text (GTK_LABEL (self->large), next->large);
-  gtk_label_set_text (GTK_LABEL (self->detail), detail);
+  tg_words_show (GTK_LABEL (self->title), next->title);
+  tg_words_show (GTK_LABEL (self->large), next->large);
+  tg_words_show (GTK_LABEL (self->detail), next->detail);
   gtk_widget_set_visible (self->why, next->why->len > 0 && !review->done);
   gtk_widget_set_visible (self->decision, next->kind == TG_NEXT_DECIDE);
   gtk_widget_set_visible (self->instruction, next->kind != TG_NEXT_DECIDE && !review->done);
@@ -168,6 +167,14 @@ refresh (TgNextPanel *self)
   gtk_widget_set_sensitive (self->another, find_other_part (review, part) >= 0);
 }
 
+/* The field, or where the page has the focus while there is something to decide. */
+static void
+focus (TgNextPanel *self)
+{
+  if (!gtk_widget_activate_action (GTK_WIDGET (self), "grind.focus", NULL))
+    tg_next_panel_focus (self);
+}
+
 /* Once it is decided the field is ready again. */
 static void
 on_changed (TgNextPanel *self)
@@ -176,7 +183,7 @@ on_changed (TgNextPanel *self)
 
   refresh (self);
   if (decided && gtk_widget_get_mapped (GTK_WIDGET (self)))
-    tg_next_panel_focus (self);
+    focus (self);
 }
 
 static void
@@ -221,7 +228,7 @@ on_pass (TgNextPanel *self)
   g_array_append_val (events, pass);
   if (!tg_session_append (self->session, (const TgEvent *) events->data, events->len, &error))
     gtk_widget_activate_action (GTK_WIDGET (self), "win.report-failure", "s", error->message);
-  tg_next_panel_focus (self);
+  focus (self);
 }
 
 static void
@@ -231,13 +238,13 @@ on_another (TgNextPanel *self)
 
   if (part >= 0)
     tg_session_set_part (self->session, (guint) part);
-  tg_next_panel_focus (self);
+  focus (self);
 }
 
 static void
 on_taken (TgNextPanel *self)
 {
-  tg_next_panel_focus (self);
+  focus (self);
 }
 
 static void
@@ -348,6 +355,7 @@ tg_next_panel_init (TgNextPanel *self)
   for (TgTool tool = 0; tool < TG_N_TOOLS; tool++)
     gtk_string_list_append (tools, tg_tool_label (tool));
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->tool), G_LIST_MODEL (tools));
+  tg_words_name_choice (GTK_DROP_DOWN (self->tool), "Tool");
   tg_words_name_menu (GTK_MENU_BUTTON (self->why), "Why this amount?");
   gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (self->why), make_why, self, NULL);
   g_signal_connect (self, "map", G_CALLBACK (on_map), NULL);

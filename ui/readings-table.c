@@ -92,8 +92,8 @@ refresh_cell (TgReadingsTable *self, const Cell *cell)
                                            weight->basis == TG_WEIGHT_NONE ? "not read" : mean,
                                            ways[0] ? ", mark up and mark down " : "", ways);
 
-  gtk_label_set_text (GTK_LABEL (cell->mean), mean);
-  gtk_label_set_text (GTK_LABEL (cell->ways), ways);
+  tg_words_show (GTK_LABEL (cell->mean), mean);
+  tg_words_show (GTK_LABEL (cell->ways), ways);
   gtk_widget_set_visible (cell->ways, ways[0] != '\0');
   tg_words_name (cell->button, name);
   if (self->slot.part == cell->part && self->slot.figure == cell->figure)
@@ -114,7 +114,7 @@ refresh_closure (TgReadingsTable *self, const TgReview *review, guint index)
     return;
   grams = tg_words_grams (review, part->closure_g);
   text = g_strconcat (part->closure_g > 0 && part->has_closure ? "+" : "", grams, NULL);
-  gtk_label_set_text (GTK_LABEL (label), part->has_closure ? text : "");
+  tg_words_show (GTK_LABEL (label), part->has_closure ? text : "");
 }
 
 static void
@@ -131,7 +131,7 @@ refresh (TgReadingsTable *self)
       {
         g_autofree char *target = tg_words_grams (review, review->bands[b].target_g);
 
-        gtk_label_set_text (GTK_LABEL (self->targets[b]), review->bands[b].known ? target : "–");
+        tg_words_show (GTK_LABEL (self->targets[b]), review->bands[b].known ? target : "–");
       }
 }
 
