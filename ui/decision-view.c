@@ -21,6 +21,7 @@ struct _TgDecisionView
   GtkLabel *title;
   GtkLabel *text;
   TgColumns *choices;
+  GtkWidget *setup;
   GtkLabel *problem;
   GtkLabel *closing;
   TgSession *session;
@@ -132,6 +133,18 @@ new_card (TgDecisionView *self, const TgChoice *choice, guint index)
   return card;
 }
 
+/* Where no single step is enough the way out is in the set-up. */
+static char *
+closing_words (const TgDecision *decision, guint n)
+{
+  const char *text = decision && decision->choices->len == 0
+                         ? "No single step is enough here. A wider tolerance, another zone or "
+                           "another part may be."
+                         : "A choice is written to the journal and can be struck out again.";
+
+  return n > 1 ? g_strdup_printf ("%s %u more to decide.", text, n - 1) : g_strdup (text);
+}
+
 static void
 refresh (TgDecisionView *self)
 {
@@ -148,14 +161,10 @@ refresh (TgDecisionView *self)
   gtk_widget_set_visible (GTK_WIDGET (self->text), decision && decision->text[0]);
   for (guint i = 0; decision && i < decision->choices->len; i++)
     tg_columns_append (self->choices, new_card (self, g_ptr_array_index (decision->choices, i), i));
-  if (decision && n > 1)
-    closing = g_strdup_printf ("A choice is written to the journal and can be struck out again. "
-                               "%u more to decide.",
-                               n - 1);
-  else
-    closing = g_strdup ("A choice is written to the journal and can be struck out again.");
+  closing = closing_words (decision, n);
   tg_words_show (self->closing, closing);
   gtk_widget_set_visible (GTK_WIDGET (self->closing), decision != NULL);
+  gtk_widget_set_visible (self->setup, decision && decision->choices->len == 0);
 }
 
 gboolean
@@ -240,6 +249,7 @@ tg_decision_view_class_init (TgDecisionViewClass *klass)
   gtk_widget_class_bind_template_child (widget_class, TgDecisionView, text);
   gtk_widget_class_bind_template_child (widget_class, TgDecisionView, choices);
   gtk_widget_class_bind_template_child (widget_class, TgDecisionView, problem);
+  gtk_widget_class_bind_template_child (widget_class, TgDecisionView, setup);
   gtk_widget_class_bind_template_child (widget_class, TgDecisionView, closing);
 }
 

@@ -22,7 +22,6 @@ struct _TgDoneList
   GtkWidget *heading;
   GtkWidget *empty;
   GtkWidget *rows;
-  GtkSizeGroup *times;
 };
 
 enum
@@ -107,23 +106,25 @@ make_row (TgDoneList *self, const TgReview *review, guint index)
   g_autofree char *when = format_when (self, event);
   g_autofree char *sentence = tg_report_event (review, event);
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *time = gtk_label_new (when);
   GtkWidget *text = gtk_label_new (NULL);
 
   gtk_widget_add_css_class (time, "quiet");
+  gtk_widget_add_css_class (time, "small");
   gtk_widget_add_css_class (time, "figures");
   gtk_label_set_xalign (GTK_LABEL (time), 0);
-  gtk_widget_set_valign (time, GTK_ALIGN_CENTER);
   tg_words_show (GTK_LABEL (text), sentence);
   gtk_label_set_xalign (GTK_LABEL (text), 0);
   gtk_label_set_wrap (GTK_LABEL (text), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (text), PANGO_WRAP_WORD_CHAR);
-  gtk_widget_set_hexpand (text, TRUE);
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
   if (struck)
     gtk_widget_add_css_class (text, "struck");
-  gtk_size_group_add_widget (self->times, time);
-  gtk_box_append (GTK_BOX (row), time);
-  gtk_box_append (GTK_BOX (row), text);
+  gtk_box_append (GTK_BOX (words), time);
+  gtk_box_append (GTK_BOX (words), text);
+  gtk_box_append (GTK_BOX (row), words);
   gtk_box_append (GTK_BOX (row), strike_button (self, index, struck, sentence));
   return row;
 }
@@ -168,7 +169,6 @@ static void
 tg_done_list_dispose (GObject *object)
 {
   tg_done_list_set_session (TG_DONE_LIST (object), NULL);
-  g_clear_object (&TG_DONE_LIST (object)->times);
   gtk_widget_dispose_template (GTK_WIDGET (object), TG_TYPE_DONE_LIST);
   G_OBJECT_CLASS (tg_done_list_parent_class)->dispose (object);
 }
@@ -244,7 +244,6 @@ tg_done_list_init (TgDoneList *self)
 {
   self->part = -1;
   self->limit = 12;
-  self->times = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
   gtk_widget_init_template (GTK_WIDGET (self));
 }
 

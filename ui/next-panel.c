@@ -15,6 +15,8 @@
 #include "why-view.h"
 #include "words.h"
 
+#define WHY_HEIGHT 480
+
 struct _TgNextPanel
 {
   GtkBox parent_instance;
@@ -175,14 +177,17 @@ focus (TgNextPanel *self)
     tg_next_panel_focus (self);
 }
 
-/* Once it is decided the field is ready again. */
+/* Whatever was done, also Ctrl+Z from a button that is gone now: the field is ready again. */
 static void
 on_changed (TgNextPanel *self)
 {
-  gboolean decided = self->next && self->next->kind == TG_NEXT_DECIDE;
+  gboolean here = gtk_widget_get_mapped (GTK_WIDGET (self));
 
+  /* first, so that no widget is hidden while it has the focus */
+  if (here)
+    tg_reading_entry_focus (TG_READING_ENTRY (self->entry));
   refresh (self);
-  if (decided && gtk_widget_get_mapped (GTK_WIDGET (self)))
+  if (here)
     focus (self);
 }
 
@@ -191,13 +196,21 @@ make_why (GtkMenuButton *button, gpointer data)
 {
   TgNextPanel *self = data;
   GtkWidget *popover = gtk_popover_new ();
+  GtkWidget *scroller = gtk_scrolled_window_new ();
   GPtrArray *terms;
   TgNext *next;
 
   /* The view keeps the terms; the instruction here keeps its own. */
   next = tg_review_next_for (tg_session_review (self->session), tg_session_part (self->session));
   terms = g_ptr_array_ref (next->why);
-  gtk_popover_set_child (GTK_POPOVER (popover), tg_why_view_new (terms, next->title));
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scroller), TRUE);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), WHY_HEIGHT);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller),
+                                 tg_why_view_new (terms, next->title));
+  gtk_popover_set_child (GTK_POPOVER (popover), scroller);
   tg_next_free (next);
   gtk_menu_button_set_popover (button, popover);
 }

@@ -12,6 +12,8 @@
 
 #include "words.h"
 
+#define NAME_CHARS 16
+
 typedef struct
 {
   GtkWidget *button;
@@ -150,6 +152,18 @@ attach_label (TgReadingsTable *self, const char *text, int column, int row, cons
   return label;
 }
 
+/* A long name goes over lines rather than taking the room of the figures. */
+static void
+attach_name (TgReadingsTable *self, const char *name, int row)
+{
+  GtkWidget *label = attach_label (self, name, 0, row, "strong");
+
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_width_chars (GTK_LABEL (label),
+                             (int) MIN (g_utf8_strlen (name, -1), NAME_CHARS / 2));
+  gtk_label_set_max_width_chars (GTK_LABEL (label), NAME_CHARS);
+}
+
 static void
 on_clicked (GtkButton *button, TgReadingsTable *self)
 {
@@ -206,7 +220,7 @@ add_rods (TgReadingsTable *self, const TgSetup *setup, int row)
 
       if (part->design->kind != TG_PART_ROD)
         continue;
-      attach_label (self, part->name, 0, row, "strong");
+      attach_name (self, part->name, row);
       attach_cell (self, i, TG_FIGURE_SMALL_END, 1, row);
       attach_cell (self, i, TG_FIGURE_BIG_END, 2, row);
       attach_cell (self, i, TG_FIGURE_WHOLE, 3, row);
@@ -231,7 +245,7 @@ add_pistons (TgReadingsTable *self, const TgSetup *setup, int row)
 
       if (part->design->kind != TG_PART_PISTON)
         continue;
-      attach_label (self, part->name, 0, row, "strong");
+      attach_name (self, part->name, row);
       attach_cell (self, i, TG_FIGURE_WHOLE, 1, row);
       row++;
     }
