@@ -10,6 +10,7 @@
 #include <math.h>
 
 #include "columns.h"
+#include "words.h"
 
 /* Below half a milligram a cost is none: masses are whole milligrams. */
 #define NOTHING_G 0.0005
@@ -20,6 +21,7 @@ struct _TgDecisionView
   GtkLabel *title;
   GtkLabel *text;
   TgColumns *choices;
+  GtkWidget *setup;
   GtkLabel *problem;
   GtkLabel *closing;
   TgSession *session;
@@ -85,7 +87,7 @@ decision_of (TgDecisionView *self)
 static void
 show_problem (TgDecisionView *self, const char *text)
 {
-  gtk_label_set_text (self->problem, text ? text : "");
+  tg_words_show (self->problem, text);
   gtk_widget_set_visible (GTK_WIDGET (self->problem), text != NULL);
 }
 
@@ -98,8 +100,9 @@ on_clicked (GtkButton *button, TgDecisionView *self)
 static GtkWidget *
 new_line (const char *text, const char *style)
 {
-  GtkWidget *label = gtk_label_new (text);
+  GtkWidget *label = gtk_label_new (NULL);
 
+  tg_words_show (GTK_LABEL (label), text);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
@@ -130,6 +133,18 @@ new_card (TgDecisionView *self, const TgChoice *choice, guint index)
   return card;
 }
 
+/* Where no single step is enough the way out is in the set-up. */
+static char *
+closing_words (const TgDecision *decision, guint n)
+{
+  const char *text = decision && decision->choices->len == 0
+                         ? "No single step is enough here. A wider tolerance, another zone or "
+                           "another part may be."
+                         : "A choice is written to the journal and can be struck out again.";
+
+  return n > 1 ? g_strdup_printf ("%s %u more to decide.", text, n - 1) : g_strdup (text);
+}
+
 static void
 refresh (TgDecisionView *self)
 {
@@ -141,19 +156,15 @@ refresh (TgDecisionView *self)
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->choices))))
     gtk_widget_unparent (child);
   show_problem (self, NULL);
-  gtk_label_set_text (self->title, decision ? decision->title : "Nothing to decide");
-  gtk_label_set_text (self->text, decision ? decision->text : "");
+  tg_words_show (self->title, decision ? decision->title : "Nothing to decide");
+  tg_words_show (self->text, decision ? decision->text : "");
   gtk_widget_set_visible (GTK_WIDGET (self->text), decision && decision->text[0]);
   for (guint i = 0; decision && i < decision->choices->len; i++)
     tg_columns_append (self->choices, new_card (self, g_ptr_array_index (decision->choices, i), i));
-  if (decision && n > 1)
-    closing = g_strdup_printf ("A choice is written to the journal and can be struck out again. "
-                               "%u more to decide.",
-                               n - 1);
-  else
-    closing = g_strdup ("A choice is written to the journal and can be struck out again.");
-  gtk_label_set_text (self->closing, closing);
+  closing = closing_words (decision, n);
+  tg_words_show (self->closing, closing);
   gtk_widget_set_visible (GTK_WIDGET (self->closing), decision != NULL);
+  gtk_widget_set_visible (self->setup, decision && decision->choices->len == 0);
 }
 
 gboolean
@@ -238,6 +249,7 @@ tg_decision_view_class_init (TgDecisionViewClass *klass)
   gtk_widget_class_bind_template_child (widget_class, TgDecisionView, text);
   gtk_widget_class_bind_template_child (widget_class, TgDecisionView, choices);
   gtk_widget_class_bind_template_child (widget_class, TgDecisionView, problem);
+  gtk_widget_class_bind_template_child (widget_class, TgDecisionView, setup);
   gtk_widget_class_bind_template_child (widget_class, TgDecisionView, closing);
 }
 

@@ -1,6 +1,6 @@
 /* done-list.c: what was done on one part, or lately, each line with its strike-out
  *
- * The newest few entries of the journal, oldest first; the journal page has them all.  Struck entries
+ * The newest few entries of the journal, newest first; the journal page has them all.  Struck entries
  * stay and are shown struck through; the same button puts them back.  Strikes themselves are no lines.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
@@ -22,7 +22,6 @@ struct _TgDoneList
   GtkWidget *heading;
   GtkWidget *empty;
   GtkWidget *rows;
-  GtkSizeGroup *times;
 };
 
 enum
@@ -33,7 +32,14 @@ enum
   N_PROPS
 };
 
+enum
+{
+  SIGNAL_STRUCK,
+  N_SIGNALS
+};
+
 static GParamSpec *properties[N_PROPS];
+static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (TgDoneList, tg_done_list, GTK_TYPE_BOX)
 
@@ -44,7 +50,9 @@ on_strike (GtkButton *button, TgDoneList *self)
   g_autoptr (TgSession) session = g_object_ref (self->session);
   g_autoptr (GError) error = NULL;
 
-  if (!tg_session_toggle_strike (session, index, &error))
+  if (tg_session_toggle_strike (session, index, &error))
+    g_signal_emit (self, signals[SIGNAL_STRUCK], 0);
+  else
     gtk_widget_activate_action (GTK_WIDGET (self), "win.report-failure", "s", error->message);
 }
 
@@ -98,22 +106,25 @@ make_row (TgDoneList *self, const TgReview *review, guint index)
   g_autofree char *when = format_when (self, event);
   g_autofree char *sentence = tg_report_event (review, event);
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *time = gtk_label_new (when);
-  GtkWidget *text = gtk_label_new (sentence);
+  GtkWidget *text = gtk_label_new (NULL);
 
   gtk_widget_add_css_class (time, "quiet");
+  gtk_widget_add_css_class (time, "small");
   gtk_widget_add_css_class (time, "figures");
   gtk_label_set_xalign (GTK_LABEL (time), 0);
-  gtk_widget_set_valign (time, GTK_ALIGN_CENTER);
+  tg_words_show (GTK_LABEL (text), sentence);
   gtk_label_set_xalign (GTK_LABEL (text), 0);
   gtk_label_set_wrap (GTK_LABEL (text), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (text), PANGO_WRAP_WORD_CHAR);
-  gtk_widget_set_hexpand (text, TRUE);
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
   if (struck)
     gtk_widget_add_css_class (text, "struck");
-  gtk_size_group_add_widget (self->times, time);
-  gtk_box_append (GTK_BOX (row), time);
-  gtk_box_append (GTK_BOX (row), text);
+  gtk_box_append (GTK_BOX (words), time);
+  gtk_box_append (GTK_BOX (words), text);
+  gtk_box_append (GTK_BOX (row), words);
   gtk_box_append (GTK_BOX (row), strike_button (self, index, struck, sentence));
   return row;
 }
@@ -143,7 +154,7 @@ refresh (TgDoneList *self)
   for (guint i = tg_job_n_events (job); i-- > 0 && shown < self->limit;)
     if (fits (self, review, tg_job_event (job, i)))
       {
-        gtk_box_prepend (GTK_BOX (self->rows), make_row (self, review, i));
+        gtk_box_append (GTK_BOX (self->rows), make_row (self, review, i));
         shown++;
       }
   gtk_widget_set_visible (self->empty, shown == 0);
@@ -158,7 +169,6 @@ static void
 tg_done_list_dispose (GObject *object)
 {
   tg_done_list_set_session (TG_DONE_LIST (object), NULL);
-  g_clear_object (&TG_DONE_LIST (object)->times);
   gtk_widget_dispose_template (GTK_WIDGET (object), TG_TYPE_DONE_LIST);
   G_OBJECT_CLASS (tg_done_list_parent_class)->dispose (object);
 }
@@ -220,6 +230,8 @@ tg_done_list_class_init (TgDoneListClass *klass)
   properties[PROP_PART] = g_param_spec_int ("part", NULL, NULL, -1, G_MAXINT, -1, flags);
   properties[PROP_LIMIT] = g_param_spec_uint ("limit", NULL, NULL, 1, G_MAXUINT, 12, flags);
   g_object_class_install_properties (object_class, N_PROPS, properties);
+  signals[SIGNAL_STRUCK] = g_signal_new ("struck", TG_TYPE_DONE_LIST, G_SIGNAL_RUN_LAST, 0, NULL,
+                                         NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/done-list.ui");
   gtk_widget_class_bind_template_child (widget_class, TgDoneList, heading);
@@ -232,7 +244,6 @@ tg_done_list_init (TgDoneList *self)
 {
   self->part = -1;
   self->limit = 12;
-  self->times = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
   gtk_widget_init_template (GTK_WIDGET (self));
 }
 

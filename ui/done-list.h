@@ -17,7 +17,9 @@ G_DECLARE_FINAL_TYPE (TgDoneList, tg_done_list, TG, DONE_LIST, GtkBox)
  * Properties:
  * "session": TgSession, nullable
  * "part": index, or -1 for every part
- * "limit": how many entries are shown, newest last
+ * "limit": how many entries are shown, newest first
+ *
+ * TgDoneList::struck: an entry was struck out or put back by its button, on disk
  */
 GtkWidget *tg_done_list_new (void);
 

@@ -34,17 +34,21 @@ show_plain (const Column *column, const TgReview *review, const TgPartReview *pa
 
   if (!part->has_closure)
     {
-      gtk_label_set_text (GTK_LABEL (column->remark), "cross-check");
+      tg_words_show (GTK_LABEL (column->remark), "cross-check");
       return;
     }
   off = tg_words_grams (review, part->closure_g);
   text = g_strdup_printf ("ends differ by %s g", off);
-  gtk_label_set_text (GTK_LABEL (column->remark), text);
+  tg_words_show (GTK_LABEL (column->remark), text);
 }
 
 /* How the weight lies to its band. */
 static void
-show_band (const Column *column, const TgReview *review, const TgWeight *weight, TgBand b)
+show_band (const Column *column,
+           const TgReview *review,
+           const TgPartReview *part,
+           const TgWeight *weight,
+           TgBand b)
 {
   const TgBandReview *band = &review->bands[b];
   g_autofree char *target = tg_words_grams (review, band->target_g);
@@ -53,11 +57,14 @@ show_band (const Column *column, const TgReview *review, const TgWeight *weight,
 
   if (!band->known)
     {
-      gtk_label_set_text (GTK_LABEL (column->remark), "no target yet");
+      tg_words_show (GTK_LABEL (column->remark), "no target yet");
       return;
     }
   if (weight->basis == TG_WEIGHT_NONE)
     text = g_strdup_printf ("target %s", target);
+  else if (weight->mean_g < band->target_g - tiny && part->state != TG_STATE_TOO_LIGHT)
+    /* taking from the other end brings it back into its band */
+    text = g_strdup_printf ("just below · target %s", target);
   else if (weight->mean_g < band->target_g - tiny)
     {
       text = g_strdup_printf ("too light · target %s", target);
@@ -73,7 +80,7 @@ show_band (const Column *column, const TgReview *review, const TgWeight *weight,
       text = g_strdup_printf ("✓ even · target %s", target);
       gtk_widget_add_css_class (column->value, "good");
     }
-  gtk_label_set_text (GTK_LABEL (column->remark), text);
+  tg_words_show (GTK_LABEL (column->remark), text);
 }
 
 static void
@@ -91,13 +98,13 @@ show_column (const Column *column,
   gtk_widget_remove_css_class (column->value, "good");
   gtk_widget_remove_css_class (column->value, "accent");
   gtk_widget_remove_css_class (column->value, "alert");
-  gtk_label_set_text (GTK_LABEL (column->name), tg_figure_label (part->design->kind, figure));
-  gtk_label_set_text (GTK_LABEL (column->value), weight->basis == TG_WEIGHT_NONE ? "–" : value);
+  tg_words_show (GTK_LABEL (column->name), tg_figure_label (part->design->kind, figure));
+  tg_words_show (GTK_LABEL (column->value), weight->basis == TG_WEIGHT_NONE ? "–" : value);
   gtk_widget_set_tooltip_text (column->value, weight->basis == TG_WEIGHT_ESTIMATED
                                                   ? "Reckoned: metal came off since it was read."
                                                   : NULL);
   if (tg_band_of (part->design->kind, figure, &band))
-    show_band (column, review, weight, band);
+    show_band (column, review, part, weight, band);
   else
     show_plain (column, review, part);
 }

@@ -53,6 +53,7 @@ struct _TgFold
   int least_width[TG_N_FOLD_SHAPES];
   int spacing, row_spacing;
   int side_width;
+  char *focus_order;
   TgFoldShape shape;
   guint notify_source;
 };
@@ -67,6 +68,7 @@ enum
   PROP_SPACING,
   PROP_ROW_SPACING,
   PROP_SIDE_WIDTH,
+  PROP_FOCUS_ORDER,
   PROP_SHAPE,
   N_PROPS
 };
@@ -313,6 +315,20 @@ place_item_widths (TgFold *self, const Layout *layout, Group *group)
     }
 }
 
+/* A scrolled window that does not scroll asks for its height without a width, which is too little
+ * for text that wraps: its contents are asked instead. */
+static void
+measure_height (GtkWidget *child, int width, int *min, int *nat)
+{
+  GtkPolicyType policy = GTK_POLICY_AUTOMATIC;
+
+  if (GTK_IS_SCROLLED_WINDOW (child))
+    gtk_scrolled_window_get_policy (GTK_SCROLLED_WINDOW (child), NULL, &policy);
+  if (policy == GTK_POLICY_NEVER && gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (child)))
+    child = gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (child));
+  gtk_widget_measure (child, GTK_ORIENTATION_VERTICAL, width, min, nat, NULL, NULL);
+}
+
 /* Heights that the children want for their widths; returns that of the whole. */
 static int
 measure_heights (TgFold *self, Layout *layout, gboolean natural)
@@ -329,8 +345,7 @@ measure_heights (TgFold *self, Layout *layout, gboolean natural)
           Place *place = &group->places[j];
           int min, nat;
 
-          gtk_widget_measure (place->widget, GTK_ORIENTATION_VERTICAL, place->width, &min, &nat,
-                              NULL, NULL);
+          measure_height (place->widget, place->width, &min, &nat);
           place->height = natural ? nat : min;
           group->height = layout->columns ? group->height + place->height
                                           : MAX (group->height, place->height);
@@ -425,8 +440,7 @@ share_column (TgFold *self, Group *group, GtkRequestedSize *sizes)
     {
       const Place *place = &group->places[i];
 
-      gtk_widget_measure (place->widget, GTK_ORIENTATION_VERTICAL, place->width,
-                          &sizes[i].minimum_size, &sizes[i].natural_size, NULL, NULL);
+      measure_height (place->widget, place->width, &sizes[i].minimum_size, &sizes[i].natural_size);
       rest -= sizes[i].minimum_size;
       n_expand += place->expand ? 1 : 0;
     }
@@ -468,6 +482,23 @@ notify_shape (gpointer data)
   return G_SOURCE_REMOVE;
 }
 
+/* A child that the arrangement leaves out is not shown. */
+static void
+show_placed (TgFold *self, const Layout *layout)
+{
+  GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self));
+
+  for (; child; child = gtk_widget_get_next_sibling (child))
+    {
+      gboolean placed = FALSE;
+
+      for (guint i = 0; i < layout->n_groups && !placed; i++)
+        for (guint j = 0; j < layout->groups[i].n_items && !placed; j++)
+          placed = layout->groups[i].places[j].widget == child;
+      gtk_widget_set_child_visible (child, placed);
+    }
+}
+
 static void
 tg_fold_size_allocate (GtkWidget *widget, int width, int height, G_GNUC_UNUSED int baseline)
 {
@@ -477,6 +508,7 @@ tg_fold_size_allocate (GtkWidget *widget, int width, int height, G_GNUC_UNUSED i
   TgFoldShape shape = layout_for_width (self, width, &layout);
 
   place_heights (self, &layout, height);
+  show_placed (self, &layout);
   for (guint i = 0; i < layout.n_groups; i++)
     {
       Group *group = &layout.groups[i];
@@ -500,6 +532,53 @@ tg_fold_size_allocate (GtkWidget *widget, int width, int height, G_GNUC_UNUSED i
       if (self->notify_source == 0)
         self->notify_source = g_idle_add_full (G_PRIORITY_HIGH_IDLE, notify_shape, self, NULL);
     }
+}
+
+/* The children in the order of the Tab key; a first one that has the focus is at *@at. */
+static GPtrArray *
+focus_chain (TgFold *self, guint *at)
+{
+  GPtrArray *chain = g_ptr_array_new ();
+  g_auto (GStrv) order = self->focus_order ? g_strsplit (self->focus_order, " ", -1) : NULL;
+
+  for (guint i = 0; order && order[i]; i++)
+    {
+      GtkWidget *child = nth_child (self, (guint) g_ascii_strtoull (order[i], NULL, 10));
+
+      if (child)
+        g_ptr_array_add (chain, child);
+    }
+  for (guint i = 0; !order && nth_child (self, i); i++)
+    g_ptr_array_add (chain, nth_child (self, i));
+  *at = chain->len;
+  for (guint i = chain->len; i-- > 0;)
+    if (g_ptr_array_index (chain, i) == gtk_widget_get_focus_child (GTK_WIDGET (self)))
+      *at = i;
+  return chain;
+}
+
+/* Tab goes in the stated order, wherever the children lie; arrows go as the toolkit has it. */
+static gboolean
+tg_fold_focus (GtkWidget *widget, GtkDirectionType direction)
+{
+  g_autoptr (GPtrArray) chain = NULL;
+  gboolean forward = direction == GTK_DIR_TAB_FORWARD;
+  guint at;
+
+  if (!forward && direction != GTK_DIR_TAB_BACKWARD)
+    return GTK_WIDGET_CLASS (tg_fold_parent_class)->focus (widget, direction);
+  chain = focus_chain (TG_FOLD (widget), &at);
+  if (at == chain->len)
+    at = forward ? 0 : chain->len - 1;
+  /* below the first is beyond the end: guint goes round */
+  for (; at < chain->len; at += forward ? 1 : G_MAXUINT)
+    {
+      GtkWidget *child = g_ptr_array_index (chain, at);
+
+      if (gtk_widget_get_mapped (child) && gtk_widget_child_focus (child, direction))
+        return TRUE;
+    }
+  return FALSE;
 }
 
 static GtkSizeRequestMode
@@ -527,6 +606,7 @@ tg_fold_finalize (GObject *object)
 
   for (guint i = 0; i < TG_N_FOLD_SHAPES; i++)
     g_free (self->arrangements[i].text);
+  g_free (self->focus_order);
   G_OBJECT_CLASS (tg_fold_parent_class)->finalize (object);
 }
 
@@ -554,6 +634,9 @@ tg_fold_get_property (GObject *object, guint id, GValue *value, GParamSpec *pspe
       break;
     case PROP_SIDE_WIDTH:
       g_value_set_int (value, self->side_width);
+      break;
+    case PROP_FOCUS_ORDER:
+      g_value_set_string (value, self->focus_order);
       break;
     case PROP_SHAPE:
       g_value_set_uint (value, self->shape);
@@ -588,6 +671,10 @@ tg_fold_set_property (GObject *object, guint id, const GValue *value, GParamSpec
     case PROP_SIDE_WIDTH:
       self->side_width = g_value_get_int (value);
       break;
+    case PROP_FOCUS_ORDER:
+      g_free (self->focus_order);
+      self->focus_order = g_value_dup_string (value);
+      return;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
       return;
@@ -611,12 +698,14 @@ tg_fold_class_init (TgFoldClass *klass)
   object_class->set_property = tg_fold_set_property;
   widget_class->measure = tg_fold_measure;
   widget_class->size_allocate = tg_fold_size_allocate;
+  widget_class->focus = tg_fold_focus;
   widget_class->get_request_mode = tg_fold_get_request_mode;
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
     properties[PROP_WIDE + i] = g_param_spec_string (texts[i], NULL, NULL, NULL, flags);
   for (guint i = 0; i < G_N_ELEMENTS (numbers); i++)
     properties[PROP_WIDE_WIDTH + i] = g_param_spec_int (numbers[i], NULL, NULL, 0, G_MAXINT, 0,
                                                         flags);
+  properties[PROP_FOCUS_ORDER] = g_param_spec_string ("focus-order", NULL, NULL, NULL, flags);
   properties[PROP_SHAPE] = g_param_spec_uint ("shape", NULL, NULL, 0, TG_N_FOLD_SHAPES - 1,
                                               TG_FOLD_WIDE,
                                               G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);

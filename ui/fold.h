@@ -5,7 +5,7 @@
  * An arrangement is a short text over the children's numbers, from 0 in the order they were added.
  * "0 | 1 3 | 2" makes three columns, the middle one with two children below each other;
  * "0 2 / 1" makes two rows, the first with two children beside each other.
- * Children that expand take the room that is left.
+ * A child that an arrangement leaves out is not shown in it.  Children that expand take the room that is left.
  */
 #pragma once
 
@@ -31,6 +31,7 @@ typedef enum
  * "spacing", "row-spacing": px
  * "side-width": px, the most that a child which does not expand gets beyond its least width; 0: its
  *   natural width
+ * "focus-order": children in the order of the Tab key, "2 0 1"; left out: as they were added
  * "shape" (read): TgFoldShape; notifies after the layout, from the main loop
  */
 GtkWidget *tg_fold_new (void);

@@ -64,7 +64,7 @@ on_zone (TgGrindPage *self)
   if (zone >= 0 && self->session)
     text = tg_part_view_describe_zone (tg_session_review (self->session),
                                        tg_session_part (self->session), (guint) zone);
-  gtk_label_set_text (GTK_LABEL (self->zone), text ? text : "");
+  tg_words_show (GTK_LABEL (self->zone), text);
   gtk_widget_set_visible (self->zone, text != NULL);
 }
 
@@ -90,8 +90,8 @@ refresh (TgGrindPage *self)
                                         part->frozen ? " · frozen" : "",
                                         part->pieces > 1 ? " · replaced" : "", NULL);
 
-  gtk_label_set_text (GTK_LABEL (self->title), part->part->name);
-  gtk_label_set_text (GTK_LABEL (self->state), state);
+  tg_words_show (GTK_LABEL (self->title), part->part->name);
+  tg_words_show (GTK_LABEL (self->state), state);
   tg_part_view_set_part (TG_PART_VIEW (self->view), index);
   tg_figures_row_show (TG_FIGURES_ROW (self->figures), review, index);
   tg_finding_view_fill (GTK_BOX (self->findings), review, (int) index);
@@ -126,13 +126,6 @@ on_shape (TgGrindPage *self)
                                   policy);
 }
 
-/* The newest entry is the last one. */
-static void
-scroll_to_end (GtkAdjustment *adjustment, G_GNUC_UNUSED gpointer data)
-{
-  gtk_adjustment_set_value (adjustment, gtk_adjustment_get_upper (adjustment));
-}
-
 static void
 decide (TgGrindPage *self, TgEvent event)
 {
@@ -141,6 +134,7 @@ decide (TgGrindPage *self, TgEvent event)
   event.part = part_in_work (self)->part->id;
   if (!tg_session_append (self->session, &event, 1, &error))
     gtk_widget_activate_action (GTK_WIDGET (self), "win.report-failure", "s", error->message);
+  tg_grind_page_focus (self);
 }
 
 static void
@@ -157,6 +151,12 @@ static void
 replace (GtkWidget *widget, G_GNUC_UNUSED const char *action, G_GNUC_UNUSED GVariant *parameter)
 {
   decide (TG_GRIND_PAGE (widget), tg_event_blank (TG_EVENT_REPLACE));
+}
+
+static void
+act_focus (GtkWidget *widget, G_GNUC_UNUSED const char *action, G_GNUC_UNUSED GVariant *parameter)
+{
+  tg_grind_page_focus (TG_GRIND_PAGE (widget));
 }
 
 /* --- the type -------------------------------------------------------------------------------- */
@@ -232,6 +232,7 @@ tg_grind_page_class_init (TgGrindPageClass *klass)
   bind_children (widget_class);
   gtk_widget_class_install_action (widget_class, "grind.freeze", NULL, freeze);
   gtk_widget_class_install_action (widget_class, "grind.replace", NULL, replace);
+  gtk_widget_class_install_action (widget_class, "grind.focus", NULL, act_focus);
 }
 
 static void
@@ -239,8 +240,6 @@ tg_grind_page_init (TgGrindPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   tg_words_name_menu (GTK_MENU_BUTTON (self->menu), "This part");
-  g_signal_connect (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->done_scroller)),
-                    "changed", G_CALLBACK (scroll_to_end), NULL);
 }
 
 GtkWidget *
@@ -274,11 +273,22 @@ tg_grind_page_set_session (TgGrindPage *page, TgSession *session)
   on_part (page);
 }
 
+/* What is next begins there; the field scrolls itself into sight where it is out of it. */
+static void
+to_top (GtkWidget *scroller)
+{
+  gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller)),
+                            0);
+}
+
 void
 tg_grind_page_focus (TgGrindPage *page)
 {
   g_return_if_fail (TG_IS_GRIND_PAGE (page));
 
+  to_top (page->next_scroller);
+  if (tg_fold_shape (TG_FOLD (page->fold)) == TG_FOLD_NARROW)
+    to_top (page->scroller);
   if (!tg_next_panel_focus (TG_NEXT_PANEL (page->next)))
     tg_set_list_focus (TG_SET_LIST (page->set));
 }

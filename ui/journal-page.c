@@ -14,6 +14,7 @@
 #include "journal-model.h"
 #include "journal-row.h"
 #include "report.h"
+#include "words.h"
 
 /* frames in which the end of the list is asked for */
 #define SCROLLS 3
@@ -210,7 +211,7 @@ show_lines (TgJournalPage *self)
 static void
 show_problem (TgJournalPage *self, const char *text)
 {
-  gtk_label_set_text (self->problem, text ? text : "");
+  tg_words_show (self->problem, text);
   gtk_widget_set_visible (GTK_WIDGET (self->problem), text != NULL);
 }
 

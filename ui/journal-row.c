@@ -7,6 +7,8 @@
  */
 #include "journal-row.h"
 
+#include "words.h"
+
 struct _TgJournalRow
 {
   GtkBox parent_instance;
@@ -44,8 +46,8 @@ show (TgJournalRow *self, gboolean day, const char *sentence, const char *note, 
       pango_attr_list_insert (attributes, pango_attr_strikethrough_new (TRUE));
     }
   gtk_label_set_attributes (self->sentence, attributes);
-  gtk_label_set_text (self->sentence, sentence);
-  gtk_label_set_text (self->note, note ? note : "");
+  tg_words_show (self->sentence, sentence);
+  tg_words_show (self->note, note);
   gtk_widget_set_visible (GTK_WIDGET (self->note), note && note[0]);
   gtk_widget_set_visible (GTK_WIDGET (self->time), !day);
   set_class (self, "day", day);
@@ -59,7 +61,7 @@ tg_journal_row_show_day (TgJournalRow *self, const char *label, const char *summ
   g_return_if_fail (TG_IS_JOURNAL_ROW (self));
 
   show (self, TRUE, label, summary, FALSE);
-  gtk_label_set_text (self->who, "");
+  tg_words_show (self->who, "");
   gtk_widget_set_visible (GTK_WIDGET (self->who), FALSE);
 }
 
@@ -70,8 +72,8 @@ tg_journal_row_show_event (
   g_return_if_fail (TG_IS_JOURNAL_ROW (self));
 
   show (self, FALSE, sentence, struck, struck != NULL);
-  gtk_label_set_text (self->time, time);
-  gtk_label_set_text (self->who, who);
+  tg_words_show (self->time, time);
+  tg_words_show (self->who, who);
   gtk_widget_set_visible (GTK_WIDGET (self->who), who[0] != '\0');
 }
 

@@ -8,6 +8,8 @@
  */
 #include "material-field.h"
 
+#include "words.h"
+
 #include <string.h>
 
 #define MAX_CHANGES 3
@@ -74,7 +76,7 @@ refresh (TgMaterialField *self)
   else if (at < materials->len)
     note = g_strdup_printf ("Density: %s",
                             ((TgMaterial *) g_ptr_array_index (materials, at))->source);
-  gtk_label_set_text (self->note, note ? note : "");
+  tg_words_show (self->note, note);
   gtk_widget_set_visible (GTK_WIDGET (self->note), note != NULL);
 }
 
@@ -109,7 +111,7 @@ choose (TgMaterialField *self, const TgMaterial *material)
     }
   if (done && n > 0)
     done = tg_session_append (self->session, events, n, &error);
-  gtk_label_set_text (self->problem, done ? "" : error->message);
+  tg_words_show (self->problem, done ? "" : error->message);
   gtk_widget_set_visible (GTK_WIDGET (self->problem), !done);
   if (!done)
     refresh (self);

@@ -14,6 +14,7 @@
 #include "columns.h"
 #include "design-choice.h"
 #include "job-draft.h"
+#include "words.h"
 
 #define N_STEPS 4
 
@@ -83,7 +84,7 @@ write_text (TgNewJob *self, GtkEntry *entry, const char *text)
 static void
 show_problem (GtkLabel *label, GtkEntry *entry, const char *text)
 {
-  gtk_label_set_text (label, text ? text : "");
+  tg_words_show (label, text);
   gtk_widget_set_visible (GTK_WIDGET (label), text != NULL);
   if (!entry)
     return;
@@ -219,7 +220,7 @@ show_warning (TgNewJob *self, const TgJobDraft *draft)
     text = g_strdup_printf ("The tolerance is less than two steps of the scale (%s g each): this "
                             "scale cannot prove it. A finer scale or a wider tolerance can.",
                             step);
-  gtk_label_set_text (self->warning, text ? text : "");
+  tg_words_show (self->warning, text);
   gtk_widget_set_visible (GTK_WIDGET (self->warning), text != NULL);
 }
 

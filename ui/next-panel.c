@@ -15,6 +15,8 @@
 #include "why-view.h"
 #include "words.h"
 
+#define WHY_HEIGHT 480
+
 struct _TgNextPanel
 {
   GtkBox parent_instance;
@@ -101,11 +103,10 @@ refresh_instruction (TgNextPanel *self, const TgReview *review)
 {
   TgNext *next = self->next;
   gboolean grind = next->kind == TG_NEXT_GRIND;
-  g_autofree char *detail = tg_words_keep_units (next->detail);
 
-  gtk_label_set_text (GTK_LABEL (self->title), next->title);
-  gtk_label_set_text (GTK_LABEL (self->large), next->large);
-  gtk_label_set_text (GTK_LABEL (self->detail), detail);
+  tg_words_show (GTK_LABEL (self->title), next->title);
+  tg_words_show (GTK_LABEL (self->large), next->large);
+  tg_words_show (GTK_LABEL (self->detail), next->detail);
   gtk_widget_set_visible (self->why, next->why->len > 0 && !review->done);
   gtk_widget_set_visible (self->decision, next->kind == TG_NEXT_DECIDE);
   gtk_widget_set_visible (self->instruction, next->kind != TG_NEXT_DECIDE && !review->done);
@@ -168,15 +169,26 @@ refresh (TgNextPanel *self)
   gtk_widget_set_sensitive (self->another, find_other_part (review, part) >= 0);
 }
 
-/* Once it is decided the field is ready again. */
+/* The field, or where the page has the focus while there is something to decide. */
+static void
+focus (TgNextPanel *self)
+{
+  if (!gtk_widget_activate_action (GTK_WIDGET (self), "grind.focus", NULL))
+    tg_next_panel_focus (self);
+}
+
+/* Whatever was done, also Ctrl+Z from a button that is gone now: the field is ready again. */
 static void
 on_changed (TgNextPanel *self)
 {
-  gboolean decided = self->next && self->next->kind == TG_NEXT_DECIDE;
+  gboolean here = gtk_widget_get_mapped (GTK_WIDGET (self));
 
+  /* first, so that no widget is hidden while it has the focus */
+  if (here)
+    tg_reading_entry_focus (TG_READING_ENTRY (self->entry));
   refresh (self);
-  if (decided && gtk_widget_get_mapped (GTK_WIDGET (self)))
-    tg_next_panel_focus (self);
+  if (here)
+    focus (self);
 }
 
 static void
@@ -184,13 +196,21 @@ make_why (GtkMenuButton *button, gpointer data)
 {
   TgNextPanel *self = data;
   GtkWidget *popover = gtk_popover_new ();
+  GtkWidget *scroller = gtk_scrolled_window_new ();
   GPtrArray *terms;
   TgNext *next;
 
   /* The view keeps the terms; the instruction here keeps its own. */
   next = tg_review_next_for (tg_session_review (self->session), tg_session_part (self->session));
   terms = g_ptr_array_ref (next->why);
-  gtk_popover_set_child (GTK_POPOVER (popover), tg_why_view_new (terms, next->title));
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scroller), TRUE);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), WHY_HEIGHT);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller),
+                                 tg_why_view_new (terms, next->title));
+  gtk_popover_set_child (GTK_POPOVER (popover), scroller);
   tg_next_free (next);
   gtk_menu_button_set_popover (button, popover);
 }
@@ -221,7 +241,7 @@ on_pass (TgNextPanel *self)
   g_array_append_val (events, pass);
   if (!tg_session_append (self->session, (const TgEvent *) events->data, events->len, &error))
     gtk_widget_activate_action (GTK_WIDGET (self), "win.report-failure", "s", error->message);
-  tg_next_panel_focus (self);
+  focus (self);
 }
 
 static void
@@ -231,13 +251,13 @@ on_another (TgNextPanel *self)
 
   if (part >= 0)
     tg_session_set_part (self->session, (guint) part);
-  tg_next_panel_focus (self);
+  focus (self);
 }
 
 static void
 on_taken (TgNextPanel *self)
 {
-  tg_next_panel_focus (self);
+  focus (self);
 }
 
 static void
@@ -348,6 +368,7 @@ tg_next_panel_init (TgNextPanel *self)
   for (TgTool tool = 0; tool < TG_N_TOOLS; tool++)
     gtk_string_list_append (tools, tg_tool_label (tool));
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->tool), G_LIST_MODEL (tools));
+  tg_words_name_choice (GTK_DROP_DOWN (self->tool), "Tool");
   tg_words_name_menu (GTK_MENU_BUTTON (self->why), "Why this amount?");
   gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (self->why), make_why, self, NULL);
   g_signal_connect (self, "map", G_CALLBACK (on_map), NULL);

@@ -47,9 +47,7 @@ G_DEFINE_FINAL_TYPE (TgReadingEntry, tg_reading_entry, GTK_TYPE_BOX)
 static void
 show_message (TgReadingEntry *self, const char *text, gboolean refused)
 {
-  g_autofree char *kept = tg_words_keep_units (text ? text : "");
-
-  gtk_label_set_text (GTK_LABEL (self->message), kept);
+  tg_words_show (GTK_LABEL (self->message), text);
   gtk_widget_set_visible (self->message, text != NULL);
   gtk_widget_set_visible (self->hint, text == NULL);
   if (refused)
@@ -159,7 +157,7 @@ refresh_label (TgReadingEntry *self)
   slot = tg_words_slot (tg_session_review (self->session), self->slot);
   text = g_strdup_printf ("Reading of %s", slot);
   /* It is also the field's name: the template ties them. */
-  gtk_label_set_text (GTK_LABEL (self->label), text);
+  tg_words_show (GTK_LABEL (self->label), text);
 }
 
 static void

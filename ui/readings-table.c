@@ -12,6 +12,8 @@
 
 #include "words.h"
 
+#define NAME_CHARS 16
+
 typedef struct
 {
   GtkWidget *button;
@@ -92,8 +94,8 @@ refresh_cell (TgReadingsTable *self, const Cell *cell)
                                            weight->basis == TG_WEIGHT_NONE ? "not read" : mean,
                                            ways[0] ? ", mark up and mark down " : "", ways);
 
-  gtk_label_set_text (GTK_LABEL (cell->mean), mean);
-  gtk_label_set_text (GTK_LABEL (cell->ways), ways);
+  tg_words_show (GTK_LABEL (cell->mean), mean);
+  tg_words_show (GTK_LABEL (cell->ways), ways);
   gtk_widget_set_visible (cell->ways, ways[0] != '\0');
   tg_words_name (cell->button, name);
   if (self->slot.part == cell->part && self->slot.figure == cell->figure)
@@ -114,7 +116,7 @@ refresh_closure (TgReadingsTable *self, const TgReview *review, guint index)
     return;
   grams = tg_words_grams (review, part->closure_g);
   text = g_strconcat (part->closure_g > 0 && part->has_closure ? "+" : "", grams, NULL);
-  gtk_label_set_text (GTK_LABEL (label), part->has_closure ? text : "");
+  tg_words_show (GTK_LABEL (label), part->has_closure ? text : "");
 }
 
 static void
@@ -131,7 +133,7 @@ refresh (TgReadingsTable *self)
       {
         g_autofree char *target = tg_words_grams (review, review->bands[b].target_g);
 
-        gtk_label_set_text (GTK_LABEL (self->targets[b]), review->bands[b].known ? target : "–");
+        tg_words_show (GTK_LABEL (self->targets[b]), review->bands[b].known ? target : "–");
       }
 }
 
@@ -148,6 +150,18 @@ attach_label (TgReadingsTable *self, const char *text, int column, int row, cons
   gtk_widget_add_css_class (label, css);
   gtk_grid_attach (GTK_GRID (self->grid), label, column, row, 1, 1);
   return label;
+}
+
+/* A long name goes over lines rather than taking the room of the figures. */
+static void
+attach_name (TgReadingsTable *self, const char *name, int row)
+{
+  GtkWidget *label = attach_label (self, name, 0, row, "strong");
+
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_width_chars (GTK_LABEL (label),
+                             (int) MIN (g_utf8_strlen (name, -1), NAME_CHARS / 2));
+  gtk_label_set_max_width_chars (GTK_LABEL (label), NAME_CHARS);
 }
 
 static void
@@ -206,7 +220,7 @@ add_rods (TgReadingsTable *self, const TgSetup *setup, int row)
 
       if (part->design->kind != TG_PART_ROD)
         continue;
-      attach_label (self, part->name, 0, row, "strong");
+      attach_name (self, part->name, row);
       attach_cell (self, i, TG_FIGURE_SMALL_END, 1, row);
       attach_cell (self, i, TG_FIGURE_BIG_END, 2, row);
       attach_cell (self, i, TG_FIGURE_WHOLE, 3, row);
@@ -231,7 +245,7 @@ add_pistons (TgReadingsTable *self, const TgSetup *setup, int row)
 
       if (part->design->kind != TG_PART_PISTON)
         continue;
-      attach_label (self, part->name, 0, row, "strong");
+      attach_name (self, part->name, row);
       attach_cell (self, i, TG_FIGURE_WHOLE, 1, row);
       row++;
     }

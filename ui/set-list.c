@@ -117,7 +117,7 @@ refresh_item (TgSetList *self, guint index)
                                                                     : tg_state_label (part->state));
       name = g_strdup_printf ("%s, %s", part->part->name, text);
     }
-  gtk_label_set_text (GTK_LABEL (item->label), text);
+  tg_words_show (GTK_LABEL (item->label), text);
   if (grams)
     gtk_widget_add_css_class (item->label, "amount");
   else

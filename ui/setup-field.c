@@ -8,6 +8,8 @@
  */
 #include "setup-field.h"
 
+#include "words.h"
+
 #include <string.h>
 
 struct _TgSetupField
@@ -31,8 +33,8 @@ tg_setup_field_new (const char *path, const char *label, const char *unit)
   TgSetupField *self = g_object_new (TG_TYPE_SETUP_FIELD, NULL);
 
   self->path = g_strdup (path);
-  gtk_label_set_text (self->caption, label);
-  gtk_label_set_text (self->unit, unit);
+  tg_words_show (self->caption, label);
+  tg_words_show (self->unit, unit);
   gtk_widget_set_visible (GTK_WIDGET (self->unit), unit[0] != '\0');
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   label, -1);
@@ -42,7 +44,7 @@ tg_setup_field_new (const char *path, const char *label, const char *unit)
 static void
 show_problem (TgSetupField *self, const char *text)
 {
-  gtk_label_set_text (self->problem, text ? text : "");
+  tg_words_show (self->problem, text);
   gtk_widget_set_visible (GTK_WIDGET (self->problem), text != NULL);
   if (text)
     gtk_widget_add_css_class (GTK_WIDGET (self->entry), "error");
@@ -73,7 +75,7 @@ refresh (TgSetupField *self)
     gtk_editable_set_text (GTK_EDITABLE (self->entry), now);
   if (g_strcmp0 (first, now) != 0)
     was = g_strdup_printf ("was %s", first && first[0] ? first : "empty");
-  gtk_label_set_text (self->was, was ? was : "");
+  tg_words_show (self->was, was ? was : "");
   gtk_widget_set_visible (GTK_WIDGET (self->was), was != NULL);
 }
 

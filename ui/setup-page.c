@@ -16,6 +16,7 @@
 #include "setup-field.h"
 #include "target-field.h"
 #include "zone-card.h"
+#include "words.h"
 
 struct _TgSetupPage
 {
@@ -65,7 +66,7 @@ refresh (TgSetupPage *self)
     zone = tg_design_zone (design, self->zone);
   if (zone)
     title = g_strdup_printf ("%s: %s", design->name, zone->name);
-  gtk_label_set_text (self->title, title ? title : design ? design->name : "");
+  tg_words_show (self->title, title ? title : design ? design->name : "");
   tg_design_picture_show (self->picture, design, zone ? self->zone : -1);
   for (guint i = 0; review && i < review->findings->len; i++)
     {
@@ -76,7 +77,7 @@ refresh (TgSetupPage *self)
     }
   if (self->warning)
     {
-      gtk_label_set_text (self->warning, warning);
+      tg_words_show (self->warning, warning);
       gtk_widget_set_visible (GTK_WIDGET (self->warning), warning[0] != '\0');
     }
 }

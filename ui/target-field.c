@@ -7,6 +7,8 @@
  */
 #include "target-field.h"
 
+#include "words.h"
+
 #include <string.h>
 
 struct _TgTargetField
@@ -33,7 +35,7 @@ tg_target_field_new (TgBand band)
   g_autofree char *back = g_strdup_printf ("%s: automatic", name);
 
   self->band = band;
-  gtk_label_set_text (self->caption, name);
+  tg_words_show (self->caption, name);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   entry, -1);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->automatic), GTK_ACCESSIBLE_PROPERTY_LABEL,
@@ -44,7 +46,7 @@ tg_target_field_new (TgBand band)
 static void
 show_problem (TgTargetField *self, const char *text)
 {
-  gtk_label_set_text (self->problem, text ? text : "");
+  tg_words_show (self->problem, text);
   gtk_widget_set_visible (GTK_WIDGET (self->problem), text != NULL);
   if (text)
     gtk_widget_add_css_class (GTK_WIDGET (self->entry), "error");
@@ -87,8 +89,8 @@ refresh (TgTargetField *self)
     text = g_strdup_printf ("Automatic: %s g takes the least metal.", target);
   else
     text = g_strdup ("Automatic: known once every one is weighed.");
-  gtk_label_set_text (self->state, text);
-  gtk_widget_set_visible (self->automatic, band->decided);
+  tg_words_show (self->state, text);
+  gtk_widget_set_sensitive (self->automatic, band->decided);
 }
 
 void

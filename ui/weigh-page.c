@@ -8,10 +8,10 @@
  */
 #include "weigh-page.h"
 
+#include "bench-view.h"
 #include "done-list.h"
 #include "finding-view.h"
 #include "fold.h"
-#include "part-view.h"
 #include "reading-entry.h"
 #include "readings-table.h"
 #include "words.h"
@@ -93,13 +93,13 @@ refresh_progress (TgWeighPage *self, const TgReview *review)
     text = g_strdup_printf ("Reading %u of %u", have + 1, need);
   else
     text = g_strdup_printf ("All %u readings are in", need);
-  gtk_label_set_text (GTK_LABEL (self->progress), text);
+  tg_words_show (GTK_LABEL (self->progress), text);
   gtk_widget_set_visible (self->finished, !open);
-  gtk_label_set_text (GTK_LABEL (self->finished_text),
-                      tg_review_next_slot (review, NULL, TRUE, &missing)
-                          ? "Every reading that is needed is there. Whole rods may follow as a "
-                            "cross-check."
-                          : "Every reading is there.");
+  tg_words_show (GTK_LABEL (self->finished_text),
+                 tg_review_next_slot (review, NULL, TRUE, &missing)
+                     ? "Every reading that is needed is there. Whole rods may follow as a "
+                       "cross-check."
+                     : "Every reading is there.");
 }
 
 static void
@@ -109,11 +109,10 @@ refresh (TgWeighPage *self)
   g_autofree char *figure = tg_words_figure (review, self->slot);
   g_autofree char *how = tg_words_how_to_lay (review, self->slot);
 
-  gtk_label_set_text (GTK_LABEL (self->title),
-                      tg_review_part (review, self->slot.part)->part->name);
-  gtk_label_set_text (GTK_LABEL (self->figure), figure);
-  gtk_label_set_text (GTK_LABEL (self->how), how);
-  tg_part_view_set_part (TG_PART_VIEW (self->view), self->slot.part);
+  tg_words_show (GTK_LABEL (self->title), tg_review_part (review, self->slot.part)->part->name);
+  tg_words_show (GTK_LABEL (self->figure), figure);
+  tg_words_show (GTK_LABEL (self->how), how);
+  tg_bench_view_show (TG_BENCH_VIEW (self->view), review, self->slot);
   tg_reading_entry_set_slot (TG_READING_ENTRY (self->entry), self->slot);
   tg_readings_table_set_slot (TG_READINGS_TABLE (self->table), self->slot);
   refresh_progress (self, review);
@@ -174,6 +173,12 @@ step (TgWeighPage *self, int by)
   if (!self->session)
     return;
   go_to (self, tg_review_step_slot (tg_session_review (self->session), self->slot, by));
+  tg_reading_entry_focus (TG_READING_ENTRY (self->entry));
+}
+
+static void
+on_struck (TgWeighPage *self)
+{
   tg_reading_entry_focus (TG_READING_ENTRY (self->entry));
 }
 
@@ -276,6 +281,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, done);
   gtk_widget_class_bind_template_callback (widget_class, on_shape);
   gtk_widget_class_bind_template_callback (widget_class, on_taken);
+  gtk_widget_class_bind_template_callback (widget_class, on_struck);
   gtk_widget_class_bind_template_callback (widget_class, on_step_back);
   gtk_widget_class_bind_template_callback (widget_class, on_step_on);
   gtk_widget_class_bind_template_callback (widget_class, on_cell_chosen);
@@ -293,9 +299,9 @@ tg_weigh_page_class_init (TgWeighPageClass *klass)
   properties[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, properties);
+  g_type_ensure (TG_TYPE_BENCH_VIEW);
   g_type_ensure (TG_TYPE_DONE_LIST);
   g_type_ensure (TG_TYPE_FOLD);
-  g_type_ensure (TG_TYPE_PART_VIEW);
   g_type_ensure (TG_TYPE_READING_ENTRY);
   g_type_ensure (TG_TYPE_READINGS_TABLE);
   gtk_widget_class_set_template_from_resource (widget_class,
@@ -338,7 +344,6 @@ tg_weigh_page_set_session (TgWeighPage *page, TgSession *session)
   if (!session)
     return;
   review = tg_session_review (session);
-  tg_part_view_set_session (TG_PART_VIEW (page->view), session);
   tg_reading_entry_set_session (TG_READING_ENTRY (page->entry), session);
   tg_readings_table_set_session (TG_READINGS_TABLE (page->table), session);
   tg_done_list_set_session (TG_DONE_LIST (page->done), session);

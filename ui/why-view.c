@@ -6,6 +6,8 @@
  */
 #include "why-view.h"
 
+#include "words.h"
+
 #define LABEL_CHARS 18
 #define FIGURE_CHARS 26
 #define REMARK_CHARS 44
@@ -13,8 +15,9 @@
 static GtkWidget *
 new_line (const char *text, const char *style, int max_chars)
 {
-  GtkWidget *label = gtk_label_new (text);
+  GtkWidget *label = gtk_label_new (NULL);
 
+  tg_words_show (GTK_LABEL (label), text);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);

@@ -79,6 +79,14 @@ tg_words_keep_units (const char *text)
 }
 
 void
+tg_words_show (GtkLabel *label, const char *text)
+{
+  g_autofree char *kept = tg_words_keep_units (text ? text : "");
+
+  gtk_label_set_text (label, kept);
+}
+
+void
 tg_words_name (GtkWidget *widget, const char *name)
 {
   gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
@@ -89,4 +97,11 @@ tg_words_name_menu (GtkMenuButton *button, const char *name)
 {
   tg_words_name (GTK_WIDGET (button), name);
   tg_words_name (gtk_widget_get_first_child (GTK_WIDGET (button)), name);
+}
+
+void
+tg_words_name_choice (GtkDropDown *choice, const char *name)
+{
+  tg_words_name (GTK_WIDGET (choice), name);
+  tg_words_name (gtk_widget_get_first_child (GTK_WIDGET (choice)), name);
 }

@@ -26,10 +26,14 @@ char *tg_words_grams (const TgReview *review, double grams);
 /* (transfer full): @text with every figure kept on one line with its "g" or "mm" */
 char *tg_words_keep_units (const char *text);
 
+/* Sets @text on @label that way; NULL is "". */
+void tg_words_show (GtkLabel *label, const char *text);
+
 /* Gives @widget the name that a screen reader says. */
 void tg_words_name (GtkWidget *widget, const char *name);
 
-/* The same for a menu button, whose inner button is what a screen reader meets. */
+/* The same for menu buttons and drop-downs, whose inner button is what a screen reader meets. */
 void tg_words_name_menu (GtkMenuButton *button, const char *name);
+void tg_words_name_choice (GtkDropDown *choice, const char *name);
 
 G_END_DECLS

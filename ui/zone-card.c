@@ -12,6 +12,7 @@
 
 #include "columns.h"
 #include "setup-field.h"
+#include "words.h"
 
 struct _TgZoneCard
 {
@@ -58,7 +59,7 @@ refresh (TgZoneCard *self)
       text = "never ground";
       break;
     }
-  gtk_label_set_text (self->standing, text);
+  tg_words_show (self->standing, text);
   self->showing = TRUE;
   gtk_switch_set_active (self->may, tg_zone_usable (zone));
   gtk_switch_set_state (self->may, tg_zone_usable (zone));
@@ -85,7 +86,7 @@ set_use (TgZoneCard *self, TgUse use)
       done = tg_setup_set (copy, path, event.value, &error) &&
              tg_session_append (self->session, &event, 1, &error);
     }
-  gtk_label_set_text (self->problem, done ? "" : error->message);
+  tg_words_show (self->problem, done ? "" : error->message);
   gtk_widget_set_visible (GTK_WIDGET (self->problem), !done);
   refresh (self);
   return done;
@@ -157,8 +158,8 @@ tg_zone_card_new (TgSession *session, guint design, guint index)
   self->design = design;
   self->zone = index;
   zone = tg_design_zone (design_of (self), index);
-  gtk_label_set_text (self->name, zone->name);
-  gtk_label_set_text (self->reason, zone->reason);
+  tg_words_show (self->name, zone->name);
+  tg_words_show (self->reason, zone->reason);
   gtk_widget_set_visible (GTK_WIDGET (self->reason), zone->reason[0] != '\0');
   label = g_strdup_printf ("%s may be ground", zone->name);
   opt_in = g_strdup_printf ("Use %s, with care", zone->name);

@@ -142,6 +142,73 @@ add (const char *path, void (*test) (Fixture *, gconstpointer))
   g_test_add (path, Fixture, NULL, set_up, test, tear_down);
 }
 
+/* What an arrangement leaves out is not shown, and comes back with the width. */
+static void
+test_left_out (Fixture *fixture, G_GNUC_UNUSED gconstpointer data)
+{
+  g_object_set (fixture->fold, "narrow", "0 / 2", NULL);
+  allocate (fixture, 300, 100);
+  g_assert_false (gtk_widget_get_child_visible (fixture->children[1]));
+  g_assert_true (gtk_widget_get_child_visible (fixture->children[2]));
+  allocate (fixture, 500, 100);
+  g_assert_true (gtk_widget_get_child_visible (fixture->children[1]));
+}
+
+/* Text that wraps has its whole height, also inside a scrolled window that does not scroll. */
+static void
+test_unscrolled (Fixture *fixture, G_GNUC_UNUSED gconstpointer data)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+  GtkWidget *label = gtk_label_new ("many words that do not fit on one line of so narrow a place, "
+                                    "so that they have to go on over several lines");
+  int least, label_least;
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_NEVER);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), label);
+  gtk_widget_set_parent (scroller, fixture->fold);
+  g_object_set (fixture->fold, "narrow", "3", NULL);
+  gtk_widget_measure (label, GTK_ORIENTATION_VERTICAL, 200, &label_least, NULL, NULL, NULL);
+  gtk_widget_measure (fixture->fold, GTK_ORIENTATION_VERTICAL, 200, &least, NULL, NULL, NULL);
+  g_assert_cmpint (label_least, >, 50);
+  g_assert_cmpint (least, >=, label_least);
+}
+
+/* Tab goes from child to child as stated, and backwards the other way round. */
+static void
+test_focus_order (G_GNUC_UNUSED Fixture *fixture, G_GNUC_UNUSED gconstpointer data)
+{
+  const guint order[] = { 2, 0, 1 };
+  GtkWidget *window = gtk_window_new ();
+  GtkWidget *fold = tg_fold_new ();
+  GtkWidget *buttons[N];
+
+  g_object_set (fold, "wide", "0 | 1 | 2", "narrow", "0 / 1 / 2", "focus-order", "2 0 1", NULL);
+  for (guint i = 0; i < N; i++)
+    {
+      buttons[i] = gtk_button_new_with_label ("one");
+      gtk_widget_set_parent (buttons[i], fold);
+    }
+  gtk_window_set_child (GTK_WINDOW (window), fold);
+  gtk_window_present (GTK_WINDOW (window));
+  while (!gtk_widget_get_mapped (buttons[2]))
+    g_main_context_iteration (NULL, TRUE);
+  gtk_widget_grab_focus (buttons[2]);
+  for (guint i = 0; i < N; i++)
+    {
+      g_assert_true (gtk_window_get_focus (GTK_WINDOW (window)) == buttons[order[i]]);
+      gtk_widget_child_focus (fold, GTK_DIR_TAB_FORWARD);
+    }
+  gtk_widget_grab_focus (buttons[1]);
+  for (guint i = N; i-- > 0;)
+    {
+      g_assert_true (gtk_window_get_focus (GTK_WINDOW (window)) == buttons[order[i]]);
+      gtk_widget_child_focus (fold, GTK_DIR_TAB_BACKWARD);
+    }
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -153,5 +220,8 @@ main (int argc, char **argv)
   add ("/fold/measure", test_measure);
   add ("/fold/hidden", test_hidden);
   add ("/fold/equal", test_equal);
+  add ("/fold/left-out", test_left_out);
+  add ("/fold/unscrolled", test_unscrolled);
+  add ("/fold/focus-order", test_focus_order);
   return g_test_run ();
 }

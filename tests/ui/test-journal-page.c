@@ -80,7 +80,7 @@ test_lines (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
       g_assert_cmpuint (tg_journal_line_get_index (line), ==, i);
       g_assert_cmpint (tg_journal_line_get_struck_by (line), ==, -1);
     }
-  page_wait_for (shows (fixture->page, "Rod 1, small end, mark up: 171.6 g"));
+  page_wait_for (shows (fixture->page, "Rod 1, small end, mark up: 171.6\302\240g"));
   page_wait_for (shows (fixture->page, "3 readings"));
 }
 
@@ -103,7 +103,7 @@ test_strike (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
     g_assert_cmpint (tg_journal_line_get_struck_by (line), ==, 3);
   }
   page_wait_for (shows (fixture->page, "struck out "));
-  page_wait_for (shows (fixture->page, "Struck out: Rod 1, small end, mark down: 171.7 g"));
+  page_wait_for (shows (fixture->page, "Struck out: Rod 1, small end, mark down: 171.7\302\240g"));
   g_assert_true (page_press (list, GDK_KEY_Delete, 0));
   g_assert_false (tg_session_review (fixture->session)->struck[1]);
   g_assert_cmpuint (page_count (fixture->session, TG_EVENT_STRIKE), ==, 2);
@@ -184,7 +184,7 @@ test_long (void)
   begin = g_get_monotonic_time ();
   page = g_object_new (TG_TYPE_JOURNAL_PAGE, "session", session, NULL);
   window = page_show (page, 700, 600);
-  page_wait_for (shows (page, "Piston 1: 401.5 g"));
+  page_wait_for (shows (page, "Piston 1: 401.5\302\240g"));
   g_test_message ("page of %u events shown in %.0f ms", n,
                   (double) (g_get_monotonic_time () - begin) / 1000);
   g_assert_cmpuint (n_lines (page), >, n);
