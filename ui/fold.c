@@ -5,7 +5,7 @@
  * are given out first, then heights for those widths.  An arrangement is only used from its stated
  * width on and if its children's least widths fit, so that large type folds earlier.
  *
- * Heights are asked for with a width; without one the natural width is assumed.
+ * Heights are asked for with a width; without one that of the wide arrangement is assumed.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -395,7 +395,9 @@ tg_fold_measure (GtkWidget *widget,
       *natural = MAX (*minimum, wide_nat);
       return;
     }
-  layout_for_width (self, for_size < 0 ? wide_nat : for_size, &layout);
+  /* the wide arrangement may be the taller one, if others leave something out */
+  layout_for_width (self, for_size < 0 ? MAX (wide_nat, self->least_width[TG_FOLD_WIDE]) : for_size,
+                    &layout);
   *minimum = measure_heights (self, &layout, FALSE);
   *natural = measure_heights (self, &layout, TRUE);
 }

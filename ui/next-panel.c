@@ -15,7 +15,9 @@
 #include "why-view.h"
 #include "words.h"
 
-#define WHY_HEIGHT 480
+/* What the reasons leave free of the window's height, and their least height. */
+#define WHY_AROUND 320
+#define WHY_LEAST 240
 
 struct _TgNextPanel
 {
@@ -197,6 +199,7 @@ make_why (GtkMenuButton *button, gpointer data)
   TgNextPanel *self = data;
   GtkWidget *popover = gtk_popover_new ();
   GtkWidget *scroller = gtk_scrolled_window_new ();
+  int height = gtk_widget_get_height (GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self))));
   GPtrArray *terms;
   TgNext *next;
 
@@ -207,7 +210,8 @@ make_why (GtkMenuButton *button, gpointer data)
                                   GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scroller), TRUE);
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), WHY_HEIGHT);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller),
+                                              MAX (WHY_LEAST, height - WHY_AROUND));
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller),
                                  tg_why_view_new (terms, next->title));
   gtk_popover_set_child (GTK_POPOVER (popover), scroller);

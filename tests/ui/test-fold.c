@@ -146,12 +146,20 @@ add (const char *path, void (*test) (Fixture *, gconstpointer))
 static void
 test_left_out (Fixture *fixture, G_GNUC_UNUSED gconstpointer data)
 {
+  int least, wide_least;
+
   g_object_set (fixture->fold, "narrow", "0 / 2", NULL);
   allocate (fixture, 300, 100);
   g_assert_false (gtk_widget_get_child_visible (fixture->children[1]));
   g_assert_true (gtk_widget_get_child_visible (fixture->children[2]));
   allocate (fixture, 500, 100);
   g_assert_true (gtk_widget_get_child_visible (fixture->children[1]));
+  /* a width that is far larger never asks for more height than none at all */
+  g_object_set (fixture->fold, "wide", "0 / 1 / 2", NULL);
+  gtk_widget_measure (fixture->fold, GTK_ORIENTATION_VERTICAL, -1, &least, NULL, NULL, NULL);
+  gtk_widget_measure (fixture->fold, GTK_ORIENTATION_VERTICAL, 10000, &wide_least, NULL, NULL,
+                      NULL);
+  g_assert_cmpint (least, ==, wide_least);
 }
 
 /* Text that wraps has its whole height, also inside a scrolled window that does not scroll. */

@@ -1,0 +1,231 @@
+#!/usr/bin/python3
+"""Takes the pictures of data/screenshots: the window alone, the same from run to run.
+
+    tests/tools/with-display --wm openbox /usr/bin/python3 tests/e2e/screenshots.py \\
+        build/app/tenthgram data/screenshots
+
+Everything that is shown is in a job file before the window opens, with its own dates; nothing is
+recorded here. Frames and shadows of the window are left out: they need a compositor.
+
+SPDX-License-Identifier: GPL-3.0-or-later
+"""
+
+import os
+import pathlib
+import re
+import subprocess
+import sys
+import tempfile
+import time
+import uuid
+
+HERE = pathlib.Path(__file__).resolve().parent
+sys.path.insert(0, str(HERE))
+from driver import Window  # noqa: E402
+
+PROGRAM, OUT = sys.argv[1], pathlib.Path(sys.argv[2])
+DEMO = (HERE.parents[1] / 'data' / 'demo.tenthgram').read_text()
+TRACTOR, PUMP = 'Orchard tractor', 'Village fire pump'
+PLAIN = '''
+window.csd, window.solid-csd { margin: 0; padding: 0; border: none; box-shadow: none; border-radius: 0; }
+popover { background-color: #ffffff; border: 1px solid #d9dad5; }
+popover > contents { margin: 0; border: none; border-radius: 0; box-shadow: none; }
+popover > arrow { min-width: 0; min-height: 0; border: none; background: none; }
+'''
+WIDE, NARROW = (1280, 800), (360, 720)
+
+
+# -- jobs ------------------------------------------------------------------------------------------
+
+def tractor(*more, upto=None):
+    """The demo job, cut after an event or with events added on its third evening."""
+    head, _, tail = DEMO.partition('</journal>')
+    if upto:
+        head = re.match(rf'.*?id="{upto}[^>]*>\n', head, re.S).group(0)
+    return head + ''.join(more) + '  </journal>' + tail
+
+
+class Journal:
+    """Events with dates and ids that are the same in every run."""
+
+    def __init__(self):
+        self.text = ''
+        self.n = 0
+        self.ids = []
+
+    def add(self, day, minute, kind, **fields):
+        self.n += 1
+        self.ids.append(str(uuid.uuid5(uuid.NAMESPACE_URL, f'fire-pump-{self.n}')))
+        rest = ' '.join(f'{k.replace("_", "-")}="{v}"' for k, v in fields.items())
+        self.text += (f'    <{kind} id="{self.ids[-1]}" at="2026-04-{day:02}T'
+                      f'{18 + minute // 60:02}:{minute % 60:02}:00+02:00" who="Ilse" {rest}/>\n')
+
+
+# Practice figures, invented: small end, big end, piston.
+FIGURES = [(247.1, 562.6, 684.9), (248.3, 564.4, 685.4), (246.9, 562.4, 684.8), (247.6, 563.1, 686.1)]
+
+
+def pump(even=False):
+    """Four rods and pistons; the cap pads were ground before, so the shoulders have to give too."""
+    setup = DEMO.partition('<journal>')[0]
+    setup = setup.replace('Orchard tractor, three in line', 'Village fire pump, four in line')
+    setup = setup.replace('cylinders="3"', 'cylinders="4"')
+    setup = re.sub(r'(id="cap-pad" [^/]*depth=")2.2"', r'\g<1>0.5"', setup)
+    setup = re.sub(r'(id="big-shoulders" [^/]*standing="with-care")', r'\1 use="yes"', setup)
+    for kind in ('rod', 'piston'):
+        setup = re.sub(rf'( *<part id="{kind}-)3(" name="\w+ )3(" design="{kind}" bore=")3("/>\n)',
+                       r'\g<0>\g<1>4\g<2>4\g<3>4\g<4>', setup)
+    j = Journal()
+    minute = 20
+    for figure, place in (('small-end', 0), ('big-end', 1)):
+        for rod in range(4):
+            for way in ('mark-up', 'mark-down'):
+                minute += 1
+                j.add(14, minute, 'weighing', part=f'rod-{rod + 1}', figure=figure, way=way,
+                      mass=f'{FIGURES[rod][place]:g}')
+    for piston in range(4):
+        minute += 1
+        j.add(14, minute, 'weighing', part=f'piston-{piston + 1}', figure='whole',
+              mass=f'{FIGURES[piston][2]:g}')
+    j.add(16, 2, 'note', text='Belt 120, new. Rod 4 first.')
+    j.add(16, 5, 'pass', part='rod-4', zone='small-pad', tool='belt', mass='0.2')
+    j.add(16, 9, 'weighing', part='rod-4', figure='small-end', way='mark-up', mass='247.3')
+    if even:
+        finish(j)
+    return setup + '<journal>\n' + j.text + '  </journal>\n</job>\n'
+
+
+def finish(j):
+    """What is left, one pass and one reading after the other; a slip of the keys is struck out."""
+    minute = 15
+    for part, zone, grams, figure, mass in (
+        ('rod-4', 'cap-pad', '0.3', 'big-end', '562.8'),
+        ('rod-2', 'small-pad', '1.1', 'small-end', '247.2'),
+        ('rod-2', 'cap-pad', '1.2', 'big-end', '563.3'),
+        ('rod-2', 'big-shoulders', '0.6', 'big-end', '562.8'),
+        ('piston-2', 'boss-feet', '0.2', 'whole', '685.2'),
+        ('piston-4', 'boss-feet', '0.9', 'whole', '685.1'),
+    ):
+        minute += 7
+        j.add(17, minute, 'pass', part=part, zone=zone, tool='belt', mass=grams)
+        way = {} if figure == 'whole' else {'way': 'mark-up'}
+        if part == 'piston-4':
+            j.add(17, minute + 2, 'weighing', part=part, figure=figure, mass='658.1')
+            j.add(17, minute + 2, 'strike', refers=j.ids[-1])
+        j.add(17, minute + 3, 'weighing', part=part, figure=figure, mass=mass, **way)
+    for part, small, big in (('rod-2', '247.3', '562.8'), ('rod-4', '247.3', '562.8')):
+        for figure, mass in (('small-end', small), ('big-end', big)):
+            for way in ('mark-up', 'mark-down'):
+                minute += 1
+                j.add(17, minute + 5, 'weighing', part=part, figure=figure, way=way, mass=mass)
+    j.add(17, minute + 8, 'note', text='All caps and bolts back with their own rods.')
+
+
+LOWERED = ('    <target id="6f4f2d0a-3c58-4f70-9d3c-0d4d5a1b7c11" at="2026-03-07T19:02:10+01:00" '
+           'who="Nora" band="rod-small" mass="245.8" text="lowered after an overshoot"/>\n')
+
+
+# -- pictures --------------------------------------------------------------------------------------
+
+class Camera:
+    """A window round one job, of one size."""
+
+    def __init__(self, folder, job, title, size):
+        path = pathlib.Path(folder) / 'job.tenthgram'
+        if job:
+            path.write_text(job)
+        self.window = Window(PROGRAM, *([path] if job else []), title=title)
+        self.size = size
+        subprocess.run(['xdotool', 'mousemove', '1279', '799'], check=True)
+        subprocess.run(['xdotool', 'windowsize', '--sync', self.window.xid, *map(str, size)],
+                       check=True)
+        subprocess.run(['xdotool', 'windowmove', '--sync', self.window.xid, '0', '0'], check=True)
+        time.sleep(0.5)
+        self.window.key('Escape')  # the greeting of a later day
+
+    def take(self, name):
+        time.sleep(0.8)
+        width, height = self.size
+        subprocess.run(['import', '-window', 'root', '-crop', f'{width}x{height}+0+0', '+repage',
+                        '-depth', '8', '-strip', '-define', 'png:compression-level=9',
+                        f'PNG24:{OUT / name}.png'], check=True)
+
+    def press(self, name):
+        self.window.tab_to(name)
+        self.window.key('Return')
+        time.sleep(0.4)
+
+
+def picture(name, job, title, work, size=WIDE):
+    with tempfile.TemporaryDirectory() as folder:
+        camera = Camera(folder, job, title, size)
+        try:
+            work(camera)
+            camera.take(name)
+        finally:
+            camera.window.kill()
+
+
+def keys(*names):
+    return lambda camera: camera.window.key(*names)
+
+
+def refine(camera):
+    camera.window.key('alt+1')
+    camera.press('Tolerances and targets')
+    camera.press('I-beam rod with pads: zones')
+
+
+def weigh(camera):
+    camera.window.key('alt+2')
+    time.sleep(0.4)
+    camera.window.type('247.9')
+
+
+def heavy_rod(camera):
+    """Rod 2 has the most to lose; Rod 4 is the one in work."""
+    camera.window.key('alt+3')
+    time.sleep(0.4)
+    camera.window.key('ctrl+Prior', 'ctrl+Prior')
+    time.sleep(0.4)
+
+
+def why(camera):
+    heavy_rod(camera)
+    camera.window.key('alt+w')
+
+
+def sheet():
+    with tempfile.TemporaryDirectory() as folder:
+        job, pdf = pathlib.Path(folder) / 'job.tenthgram', pathlib.Path(folder) / 'sheet.pdf'
+        job.write_text(pump())
+        subprocess.run([PROGRAM, 'sheet', str(job), '--output', str(pdf)], check=True)
+        subprocess.run(['pdftoppm', '-r', '100', '-png', '-f', '1', '-l', '1', '-singlefile', str(pdf),
+                        str(OUT / 'sheet')], check=True)
+        subprocess.run(['mogrify', '+dither', '-colors', '64', '-strip', str(OUT / 'sheet.png')],
+                       check=True)
+
+
+def main():
+    config = pathlib.Path(os.environ['XDG_CONFIG_HOME']) / 'gtk-4.0'
+    config.mkdir(parents=True, exist_ok=True)
+    (config / 'gtk.css').write_text(PLAIN)
+    OUT.mkdir(parents=True, exist_ok=True)
+    half = tractor(upto='f416c2a0')
+    picture('setup', None, 'Tenthgram', keys('ctrl+n'))
+    picture('refine', tractor(LOWERED), TRACTOR, refine)
+    picture('weigh', half, TRACTOR, weigh)
+    picture('grind', pump(), PUMP, heavy_rod)
+    picture('overshoot', tractor(), TRACTOR, keys('alt+3'))
+    picture('cautions', tractor(LOWERED), TRACTOR, keys('alt+3', 'F2'))
+    picture('why', pump(), PUMP, why)
+    picture('even', pump(even=True), PUMP, keys('alt+3'))
+    picture('journal', pump(even=True), PUMP, keys('alt+4'))
+    picture('narrow-weigh', half, TRACTOR, weigh, NARROW)
+    picture('narrow-grind', pump(), PUMP, heavy_rod, NARROW)
+    os.environ['GTK_THEME'] = 'Adwaita:dark'
+    picture('dark', pump(), PUMP, heavy_rod)
+    sheet()
+
+
+main()
