@@ -240,10 +240,12 @@ tg_statistics_t_cdf (double t, double freedom)
 
   g_return_val_if_fail (freedom > 0, 0);
 
-  if (freedom >= NEARLY_NORMAL)
-    return tg_statistics_normal_cdf (t - (t * t * t + t) / (4 * freedom));
   if (t == 0)
     return 0.5;
+  if (isinf (t) || (freedom >= NEARLY_NORMAL && fabs (t) > 40))
+    return t > 0 ? 1 : 0;
+  if (freedom >= NEARLY_NORMAL)
+    return tg_statistics_normal_cdf (t - (t * t * t + t) / (4 * freedom));
   parts = t_parts (fabs (t), freedom);
   return t < 0 ? parts.beyond : 0.5 + parts.within;
 }

@@ -272,6 +272,14 @@ test_t_against_gsl (void)
         NEAR (tg_statistics_t_quantile (1 - p, nu), -q, 1e-3 * fabs (q));
       }
   NEAR (tg_statistics_t_cdf (0, 3), 0.5, G_MINDOUBLE);
+  for (double nu = 1; nu < 1e9; nu *= 1e8)
+    {
+      NEAR (tg_statistics_t_cdf (-INFINITY, nu), 0, G_MINDOUBLE);
+      NEAR (tg_statistics_t_cdf (INFINITY, nu), 1, G_MINDOUBLE);
+      NEAR (tg_statistics_t_cdf (-1e9, nu), 0, 1e-9);
+      NEAR (tg_statistics_t_cdf (1e9, nu), 1, 1e-9);
+    }
+  NEAR (tg_statistics_t_cdf (-INFINITY, INFINITY), 0, G_MINDOUBLE);
 }
 
 /* Closed forms: one and two degrees of freedom; very many join on to the normal distribution. */
