@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "csv.h"
 #include "review-private.h"
 
 static const char *
@@ -270,52 +271,6 @@ tg_report_plan (const TgReview *review)
 
 /* -- CSV --------------------------------------------------------------------------------------- */
 
-/* A field as RFC 4180 wants it. A text that a spreadsheet would take for a formula is quoted with an
- * apostrophe in front. */
-static void
-add_field (GString *out, const char *text)
-{
-  gboolean formula = text[0] && strchr ("=+-@", text[0]) && !g_ascii_isdigit (text[1]);
-
-  if (out->len > 0 && out->str[out->len - 1] != '\n')
-    g_string_append_c (out, ',');
-  if (!formula && !strpbrk (text, ",\"\r\n"))
-    {
-      g_string_append (out, text[0] ? text : "");
-      return;
-    }
-  g_string_append (out, formula ? "\"'" : "\"");
-  for (const char *p = text; *p; p++)
-    {
-      if (*p == '"')
-        g_string_append_c (out, '"');
-      g_string_append_c (out, *p);
-    }
-  g_string_append_c (out, '"');
-}
-
-static void
-add_number (GString *out, double value, int decimals)
-{
-  char format[8], buffer[G_ASCII_DTOSTR_BUF_SIZE];
-
-  g_snprintf (format, sizeof format, "%%.%df", decimals);
-  add_field (out, g_ascii_formatd (buffer, sizeof buffer, format, value));
-}
-
-static void
-add_count (GString *out, guint value)
-{
-  add_number (out, value, 0);
-}
-
-static void
-add_blank (GString *out, guint n)
-{
-  while (n-- > 0)
-    add_field (out, "");
-}
-
 static const char *
 basis_word (TgWeightBasis basis)
 {
@@ -331,14 +286,14 @@ basis_word (TgWeightBasis basis)
 static void
 csv_set (GString *out, const TgReview *review, TgPartKind kind)
 {
-  add_field (out, "set");
-  add_field (out, tg_part_kind_to_word (kind));
-  add_blank (out, 9);
-  add_number (out, review->least_metal_g[kind], 3);
-  add_blank (out, 3);
-  add_field (out, review->feasible[kind] ? "yes" : "no");
-  add_blank (out, 1);
-  g_string_append (out, "\r\n");
+  tg_csv_add_field (out, "set");
+  tg_csv_add_field (out, tg_part_kind_to_word (kind));
+  tg_csv_add_blank (out, 9);
+  tg_csv_add_number (out, review->least_metal_g[kind], 3);
+  tg_csv_add_blank (out, 3);
+  tg_csv_add_field (out, review->feasible[kind] ? "yes" : "no");
+  tg_csv_add_blank (out, 1);
+  tg_csv_end_row (out);
 }
 
 static void
@@ -346,23 +301,23 @@ csv_band (GString *out, const TgReview *review, TgBand b)
 {
   const TgBandReview *band = &review->bands[b];
 
-  add_field (out, "band");
-  add_field (out, tg_band_to_word (b));
-  add_field (out, tg_figure_to_word (tg_band_figure (b)));
-  add_field (out, band->even ? "even" : "");
-  add_blank (out, 2);
+  tg_csv_add_field (out, "band");
+  tg_csv_add_field (out, tg_band_to_word (b));
+  tg_csv_add_field (out, tg_figure_to_word (tg_band_figure (b)));
+  tg_csv_add_field (out, band->even ? "even" : "");
+  tg_csv_add_blank (out, 2);
   if (band->known)
-    add_number (out, band->target_g, 3);
+    tg_csv_add_number (out, band->target_g, 3);
   else
-    add_blank (out, 1);
-  add_number (out, band->tolerance_g, 3);
-  add_number (out, band->spread_g, 3);
-  add_count (out, band->n_in);
-  add_count (out, band->n_parts);
-  add_blank (out, 4);
-  add_field (out, review->feasible[tg_band_kind (b)] ? "yes" : "no");
-  add_field (out, band->decided ? "yes" : "no");
-  g_string_append (out, "\r\n");
+    tg_csv_add_blank (out, 1);
+  tg_csv_add_number (out, band->tolerance_g, 3);
+  tg_csv_add_number (out, band->spread_g, 3);
+  tg_csv_add_count (out, band->n_in);
+  tg_csv_add_count (out, band->n_parts);
+  tg_csv_add_blank (out, 4);
+  tg_csv_add_field (out, review->feasible[tg_band_kind (b)] ? "yes" : "no");
+  tg_csv_add_field (out, band->decided ? "yes" : "no");
+  tg_csv_end_row (out);
 }
 
 static void
@@ -376,29 +331,29 @@ csv_part (GString *out, const TgReview *review, const TgPartReview *part)
 
       if (weight->basis == TG_WEIGHT_NONE && row < 0)
         continue;
-      add_field (out, "part");
-      add_field (out, part->part->name);
-      add_field (out, tg_figure_to_word (f));
-      add_field (out, tg_state_label (part->state));
+      tg_csv_add_field (out, "part");
+      tg_csv_add_field (out, part->part->name);
+      tg_csv_add_field (out, tg_figure_to_word (f));
+      tg_csv_add_field (out, tg_state_label (part->state));
       if (weight->basis == TG_WEIGHT_NONE)
-        add_blank (out, 1);
+        tg_csv_add_blank (out, 1);
       else
-        add_number (out, weight->mean_g, 3);
-      add_field (out, basis_word (weight->basis));
+        tg_csv_add_number (out, weight->mean_g, 3);
+      tg_csv_add_field (out, basis_word (weight->basis));
       if (row >= 0 && tg_band_of (part->design->kind, f, &b) && review->bands[b].known)
-        add_number (out, review->bands[b].target_g, 3);
+        tg_csv_add_number (out, review->bands[b].target_g, 3);
       else
-        add_blank (out, 1);
-      add_blank (out, 4);
-      add_number (out, part->to_come_off_g, 3);
-      add_blank (out, 2);
+        tg_csv_add_blank (out, 1);
+      tg_csv_add_blank (out, 4);
+      tg_csv_add_number (out, part->to_come_off_g, 3);
+      tg_csv_add_blank (out, 2);
       if (row >= 0 && part->state != TG_STATE_UNWEIGHED && part->state != TG_STATE_WAITING)
-        add_number (out, part->plan.after_g[row], 3);
+        tg_csv_add_number (out, part->plan.after_g[row], 3);
       else
-        add_blank (out, 1);
-      add_field (out, part->plan.status == TG_PLAN_UNREACHABLE ? "no" : "yes");
-      add_field (out, part->frozen ? "left as it is" : "");
-      g_string_append (out, "\r\n");
+        tg_csv_add_blank (out, 1);
+      tg_csv_add_field (out, part->plan.status == TG_PLAN_UNREACHABLE ? "no" : "yes");
+      tg_csv_add_field (out, part->frozen ? "left as it is" : "");
+      tg_csv_end_row (out);
     }
 }
 
@@ -411,16 +366,16 @@ csv_zones (GString *out, const TgPartReview *part)
 
       if (!tg_zone_usable (zone->zone))
         continue;
-      add_field (out, "zone");
-      add_field (out, part->part->name);
-      add_field (out, zone->zone->id);
-      add_field (out, zone->amount_g > 0 ? "to grind" : zone->passes > 0 ? "finished" : "");
-      add_blank (out, 7);
-      add_number (out, zone->amount_g, 3);
-      add_number (out, zone->depth_mm, 3);
-      add_number (out, zone->at_most_g, 3);
-      add_blank (out, 3);
-      g_string_append (out, "\r\n");
+      tg_csv_add_field (out, "zone");
+      tg_csv_add_field (out, part->part->name);
+      tg_csv_add_field (out, zone->zone->id);
+      tg_csv_add_field (out, zone->amount_g > 0 ? "to grind" : zone->passes > 0 ? "finished" : "");
+      tg_csv_add_blank (out, 7);
+      tg_csv_add_number (out, zone->amount_g, 3);
+      tg_csv_add_number (out, zone->depth_mm, 3);
+      tg_csv_add_number (out, zone->at_most_g, 3);
+      tg_csv_add_blank (out, 3);
+      tg_csv_end_row (out);
     }
 }
 
