@@ -445,6 +445,13 @@ tg_journal_page_class_init (TgJournalPageClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_strike);
 }
 
+/* A note can be typed at once; otherwise the focus of the page before would be lost. */
+static void
+on_map (TgJournalPage *self)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (self->note));
+}
+
 static void
 tg_journal_page_init (TgJournalPage *self)
 {
@@ -456,6 +463,7 @@ tg_journal_page_init (TgJournalPage *self)
   gtk_single_selection_set_can_unselect (self->selection, TRUE);
   gtk_single_selection_set_selected (self->selection, GTK_INVALID_LIST_POSITION);
   gtk_widget_init_template (GTK_WIDGET (self));
+  g_signal_connect_after (self, "map", G_CALLBACK (on_map), NULL);
   g_signal_connect (factory, "setup", G_CALLBACK (on_setup), NULL);
   g_signal_connect_object (factory, "bind", G_CALLBACK (on_bind), self, 0);
   gtk_list_view_set_factory (self->list, factory);

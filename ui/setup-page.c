@@ -250,6 +250,16 @@ on_shape (TgSetupPage *self)
   gtk_widget_set_hexpand (GTK_WIDGET (self->picture), !wide);
 }
 
+/* The first field; otherwise the focus of the page before would be lost. */
+static void
+focus_first (TgSetupPage *self)
+{
+  GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->sections));
+
+  while (child && !gtk_widget_grab_focus (child))
+    child = gtk_widget_get_next_sibling (child);
+}
+
 static void
 set_session (TgSetupPage *self, TgSession *session)
 {
@@ -270,6 +280,8 @@ set_session (TgSetupPage *self, TgSession *session)
       g_signal_connect_object (session, "changed", G_CALLBACK (refresh), self, G_CONNECT_SWAPPED);
     }
   point_at (self, 0, -1);
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
+    focus_first (self);
   g_object_notify_by_pspec (G_OBJECT (self), props[PROP_SESSION]);
 }
 
@@ -331,6 +343,7 @@ static void
 tg_setup_page_init (TgSetupPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  g_signal_connect_after (self, "map", G_CALLBACK (focus_first), NULL);
   self->zone = -1;
   on_shape (self);
 }

@@ -11,9 +11,11 @@
 #include "fixture.h"
 #include "grind-page.h"
 #include "job-xml.h"
+#include "journal-page.h"
 #include "next-panel.h"
 #include "reading-entry.h"
 #include "set-list.h"
+#include "setup-page.h"
 #include "weigh-page.h"
 #include "welcome-page.h"
 
@@ -591,6 +593,27 @@ test_large_type (void)
   g_object_set (settings, "gtk-font-name", before, NULL);
 }
 
+/* The focus goes to each page with the person, so that the next key is for what is seen. */
+static void
+test_focus_on_page (void)
+{
+  const GType pages[] = { TG_TYPE_SETUP_PAGE, TG_TYPE_WEIGH_PAGE, TG_TYPE_GRIND_PAGE,
+                          TG_TYPE_JOURNAL_PAGE };
+  g_autoptr (Bench) bench = four_rods ();
+
+  for (guint round = 0; round < 2; round++)
+    for (guint i = 0; i < G_N_ELEMENTS (stages); i++)
+      {
+        GtkWidget *focus;
+
+        gtk_widget_activate_action (bench->window, "win.stage", "s", stages[i]);
+        bench_spin (50);
+        focus = gtk_window_get_focus (GTK_WINDOW (bench->window));
+        g_assert_nonnull (focus);
+        g_assert_nonnull (gtk_widget_get_ancestor (focus, pages[i]));
+      }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -612,6 +635,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/refused-file", test_refused_file);
   g_test_add_func ("/window/coming-back", test_coming_back);
   g_test_add_func ("/window/names", test_names);
+  g_test_add_func ("/window/focus-on-page", test_focus_on_page);
   g_test_add_func ("/window/narrow", test_narrow);
   g_test_add_func ("/window/large-type", test_large_type);
   return g_test_run ();
