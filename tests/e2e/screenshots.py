@@ -28,6 +28,7 @@ DEMO = (HERE.parents[1] / 'data' / 'demo.tenthgram').read_text()
 TRACTOR, PUMP = 'Orchard tractor', 'Village fire pump'
 PLAIN = '''
 window.csd, window.solid-csd { margin: 0; padding: 0; border: none; box-shadow: none; border-radius: 0; }
+scrollbar.overlay-indicator { opacity: 0; }
 popover { background-color: #ffffff; border: 1px solid #d9dad5; }
 popover > contents { margin: 0; border: none; border-radius: 0; box-shadow: none; }
 popover > arrow { min-width: 0; min-height: 0; border: none; background: none; }
@@ -148,6 +149,8 @@ class Camera:
         width, height = self.size
         subprocess.run(['import', '-window', 'root', '-crop', f'{width}x{height}+0+0', '+repage',
                         '-depth', '8', '-strip', '-define', 'png:compression-level=9',
+                        '-define', 'png:compression-filter=1', '-define',
+                        'png:compression-strategy=0',
                         f'PNG24:{OUT / name}.png'], check=True)
 
     def press(self, name):
