@@ -195,6 +195,15 @@ evenness (const GPtrArray *csv)
   return best;
 }
 
+static gboolean
+holds_nothing (const char *text, gsize length)
+{
+  for (gsize i = 0; i < length; i++)
+    if (!memchr (" \t\r\n,;", text[i], 6))
+      return FALSE;
+  return TRUE;
+}
+
 GPtrArray *
 tg_table_split (const char *text, gsize length, TgTableOptions *options, GError **error)
 {
@@ -205,6 +214,9 @@ tg_table_split (const char *text, gsize length, TgTableOptions *options, GError 
 
   if (options->separator)
     return tg_csv_parse (text, length, options->separator, error);
+  /* what separates here would stand for itself there */
+  if (holds_nothing (text, length))
+    return tg_csv_parse ("", 0, ',', error);
   for (guint i = 0; i < G_N_ELEMENTS (separators); i++)
     {
       g_autoptr (GPtrArray) csv = tg_csv_parse (text, length, separators[i], NULL);
