@@ -17,6 +17,7 @@
 
 #include "error.h"
 #include "scale-pattern-private.h"
+#include "storable.h"
 
 /* A sample as it is seen under one decimal mark. */
 typedef struct
@@ -125,10 +126,9 @@ take_samples (Learner *learner, const TgScaleSample *samples, guint n, GError **
         }
       if (!parse_shown (samples[i].shown ? samples[i].shown : "", &shown))
         {
-          g_autofree char *typed = g_utf8_make_valid (samples[i].shown, -1);
+          g_autofree char *typed = tg_storable_shorten (samples[i].shown);
 
-          g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "“%.40s” is not what a scale shows",
-                       typed);
+          g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "“%s” is not what a scale shows", typed);
           return FALSE;
         }
       if (shown.has_unit && unit_typed && shown.unit != unit)
@@ -710,12 +710,20 @@ verify (Learner *learner, const TgScalePattern *pattern, GError **error)
       if (reading.kind == TG_SCALE_LINE_READING &&
           (!pattern->marked || open || reading.rest == line->sample->rest))
         continue;
-      if (open)
+      if (open && !learner->shown[i].given)
         {
           ask (learner,
                "Line %u is like neither the standing nor the moving lines: say which it is.",
                line->number);
           continue;
+        }
+      if (open)
+        {
+          g_set_error (
+              error, TG_ERROR, TG_ERROR_RANGE,
+              "sample %u is like neither the standing nor the moving lines: say which it is",
+              line->number);
+          return FALSE;
         }
       g_set_error (
           error, TG_ERROR, TG_ERROR_RANGE,

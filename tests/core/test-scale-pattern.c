@@ -253,6 +253,8 @@ test_fails (void)
   fails (SAMPLES ("1 lb 3.5 oz|3.5 oz|"), TG_ERROR_UNKNOWN);
   fails (SAMPLES ("171.6 g|12..4|"), TG_ERROR_SYNTAX);
   fails (SAMPLES ("171.6 g|171.6 stone|"), TG_ERROR_SYNTAX);
+  /* cut for the message, but not within a character */
+  fails (SAMPLES ("171.6 g|171.6 éééééééééééééééééééééééééééééééééééééé|"), TG_ERROR_SYNTAX);
   fails (SAMPLES (too_long), TG_ERROR_SYNTAX);
   fails (SAMPLES ("1 2 3 4 5 6 7 8 9 1 2 3 4 5 6 7 8 9 1 2 3 4 5 6 7 8 9 1 2 3 4 5 6 7 8|1|"),
          TG_ERROR_SYNTAX);
@@ -261,6 +263,8 @@ test_fails (void)
   fails (SAMPLES ("171,0|171|"), TG_ERROR_DUPLICATE);
   fails (SAMPLES ("A 1.5|1.5|", "B 1.5||", "C 1.5||", "D 1.5||", "E 1.5||"), TG_ERROR_RANGE);
   fails (SAMPLES ("1.5|1.5 g|", "2.5|2.5 kg|"), TG_ERROR_RANGE);
+  /* what was shown must be read; only a line that nothing was said of may stay open */
+  fails (SAMPLES ("E 90.2 g|90.2|", "S 171.6 g||s", "D 80.2 g||m"), TG_ERROR_RANGE);
 }
 
 /* Law: of a fixed-width line, no part and no line with one byte too many is ever a reading. */

@@ -1,0 +1,394 @@
+/* test-table-import.c: readings from tables that were made elsewhere
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The form of the tables is that of RFC 4180, section 2, with the separators and decimal commas that
+ * spreadsheets write (common practice, no published source).  All readings are invented.
+ */
+#include <string.h>
+
+#include "error.h"
+#include "fixture.h"
+#include "table-import.h"
+
+static TgJob *
+new_job (gboolean rods, gboolean pistons)
+{
+  return tg_job_new (fixture_setup (4, rods, pistons));
+}
+
+static TgTableImport *
+import_with (const TgJob *job, const char *text, const TgTableOptions *options)
+{
+  g_autoptr (GError) error = NULL;
+  TgTableImport *import = tg_table_import_new (job, text, strlen (text), "table", options, &error);
+
+  g_assert_no_error (error);
+  return import;
+}
+
+/* "rod-1 small-end mark-up 171600" …, joined by "/"; a problem as its text. */
+static char *
+describe (const TgTableImport *import)
+{
+  GString *out = g_string_new (NULL);
+
+  for (guint r = 0; r < import->rows->len; r++)
+    {
+      const TgTableRow *row = g_ptr_array_index (import->rows, r);
+
+      if (row->problem)
+        g_string_append_printf (out, "%s%s", out->len ? "/" : "", row->problem);
+      for (guint e = 0; e < row->events->len; e++)
+        {
+          const TgEvent *event = &g_array_index (row->events, TgTableEvent, e).event;
+
+          g_string_append_printf (out, "%s%s %s %s %d", out->len ? "/" : "", event->part,
+                                  tg_figure_to_word (event->figure), tg_way_to_word (event->way),
+                                  (int) event->mass);
+        }
+    }
+  return g_string_free (out, FALSE);
+}
+
+static void
+check (const TgJob *job, const char *text, const TgTableOptions *options, const char *expected)
+{
+  g_autoptr (TgTableImport) import = import_with (job, text, options);
+  g_autofree char *got = describe (import);
+
+  g_assert_cmpstr (got, ==, expected);
+}
+
+#define ROD_1                                                                                      \
+  "rod-1 small-end mark-up 171600/rod-1 small-end mark-down 171700/"                               \
+  "rod-1 big-end mark-up 412300/rod-1 big-end mark-down 412400/rod-1 whole any 584000"
+
+static void
+test_wide (void)
+{
+  g_autoptr (TgJob) job = new_job (TRUE, FALSE);
+
+  check (job,
+         "Rod,Small up,Small down,Big up,Big down,Whole\r\n1,171.6,171.7,412.3,412.4,584.0\r\n",
+         NULL, ROD_1);
+  check (job,
+         "\xef\xbb\xbf\"Rod\";\"small end, mark up (g)\";small end mark-down;BIG UP;big "
+         "down;total\n\nrod 1;171,6;171,7 g;412,3;412,4;584\n;;;;;\n",
+         NULL, ROD_1);
+  check (job, "Rod 1\t171,6\t171,7\t412,3\t412,4\t584,0", NULL, ROD_1);
+  /* cells without a reading give nothing; columns may stand in any order */
+  check (job, "big up,rod\n412.3,Rod 2\n,Rod 3\n", NULL,
+         "rod-2 big-end mark-up 412300/Line 3: there is no reading in it");
+  check (job, "rod,small up kg,small up kg\n2,0.1716,0.1717\n", NULL,
+         "rod-2 small-end mark-up 171600/rod-2 small-end mark-up 171700");
+  check (job, "Readings of a spring day,,\nby the window,,\nrod,small up,small down\n4,1,2\n", NULL,
+         "rod-4 small-end mark-up 1000/rod-4 small-end mark-down 2000");
+}
+
+static void
+test_long (void)
+{
+  g_autoptr (TgJob) job = new_job (TRUE, TRUE);
+
+  check (job,
+         "part,figure,way,reading\nRod 1,small end,mark up,171.6\nrod-1,Big,down,412.4\n"
+         "ROD_1,whole,,584\nPiston 1,weight,,520.9\npiston 2,,,521\n",
+         NULL,
+         "rod-1 small-end mark-up 171600/rod-1 big-end mark-down 412400/rod-1 whole any 584000/"
+         "piston-1 whole any 520900/piston-2 whole any 521000");
+  check (job, "Rod 1,small up,171.6\nPiston 1,whole,520.9\n", NULL,
+         "rod-1 small-end mark-up 171600/piston-1 whole any 520900");
+  check (job, "piston,weight\n3,520.9 g\n4,18.5 oz\n", NULL,
+         /* 18.5 oz × 28.349523125 g (1959 agreement; NIST Handbook 44, Appendix C) */
+         "piston-3 whole any 520900/piston-4 whole any 524466");
+  /* an end is a rod's */
+  check (job, "no;end;way;g\n1;small;up;171,6\n", NULL, "rod-1 small-end mark-up 171600");
+}
+
+static void
+test_problems (void)
+{
+  g_autoptr (TgJob) job = new_job (TRUE, TRUE);
+
+  check (job, "part,figure,way,reading\nRod 9,small,up,1\n", NULL,
+         "Line 2, column 1 (part): “Rod 9” is no part of this job");
+  check (job, "part,figure,way,reading\n,small,up,1\n", NULL, "Line 2: no part is named");
+  check (job, "part,reading\n1,520\n", NULL,
+         "Line 2, column 1 (part): “1” can be more than one part of this job");
+  check (job, "part,figure,way,reading\nRod 1,small,,1\n", NULL,
+         "Line 2: it does not say which way up the rod lay");
+  check (job, "part,figure,way,reading\nRod 1,small,left,1\n", NULL,
+         "Line 2, column 3 (way): “left” is not mark up or mark down");
+  check (job, "part,figure,way,reading\nRod 1,middle,up,1\n", NULL,
+         "Line 2, column 2 (figure): “middle” is not small end, big end or whole");
+  check (job, "part,reading\nRod 1,584\n", NULL,
+         "Line 2: it does not say which end of the rod, or whole");
+  check (job, "part,figure,way,reading\nPiston 1,small,up,1\n", NULL,
+         "Line 2, column 4 (reading): “1” would be the end of a piston, which has none");
+  check (job, "part,reading\nPiston 1,12..4\n", NULL,
+         "Line 2, column 2 (reading): “12..4” is not a weight");
+  check (job, "part,reading\nPiston 1,-520\n", NULL,
+         "Line 2, column 2 (reading): “-520” is below zero");
+  check (job, "part,reading\nPiston 1,0.0\n", NULL,
+         "Line 2, column 2 (reading): “0.0” is no weight of a part");
+  check (job, "part,reading\nPiston 1,520.9004\n", NULL,
+         "Line 2, column 2 (reading): “520.9004” is finer than a milligram");
+  check (job, "part,reading\nPiston 1,520 stone\n", NULL,
+         "Line 2, column 2 (reading): “520 stone” is not a weight");
+  check (job, "part,reading\nPiston 1,100001\n", NULL,
+         "Line 2, column 2 (reading): “100001” is heavier than any part of an engine");
+  check (job, "part,reading\nPiston 1,about 520\n", NULL,
+         "Line 2, column 2 (reading): “about 520” is not a weight");
+  check (job, "part,reading,struck\nPiston 1,520,yes\nPiston 2,521,no\nPiston 3,522,maybe\n", NULL,
+         "Line 2, column 3 (struck): “yes” says that the reading was struck out/"
+         "piston-2 whole any 521000/"
+         "Line 4, column 3 (struck): “maybe” is neither yes nor no");
+}
+
+/* A row with one bad cell gives nothing of its good ones. */
+static void
+test_not_half (void)
+{
+  g_autoptr (TgJob) job = new_job (TRUE, FALSE);
+  g_autoptr (TgTableImport)
+      import = import_with (job, "rod,small up,small down\n1,171.6,17l.7\n2,171.6,171.7\n", NULL);
+  const TgTableRow *row = g_ptr_array_index (import->rows, 0);
+
+  g_assert_cmpuint (row->events->len, ==, 0);
+  g_assert_cmpstr (row->problem, ==, "Line 2, column 3 (small down): “17l.7” is not a weight");
+  g_assert_cmpuint (import->n_problems, ==, 1);
+  g_assert_cmpuint (import->n_new, ==, 2);
+}
+
+static void
+test_marks (void)
+{
+  g_autoptr (TgJob) job = new_job (FALSE, TRUE);
+  TgTableOptions options = { 0 };
+  g_autoptr (TgTableImport) thirds = import_with (job, "piston;g\n1;1,520\n2;1,521\n", NULL);
+  g_autoptr (TgTableImport) mixed = import_with (job, "piston;g\n1;5,1\n2;5,2\n3;5.3\n", NULL);
+  g_autofree char *mixed_text = describe (mixed);
+
+  g_assert_cmpuint (thirds->notes->len, ==, 1);
+  g_assert_nonnull (strstr (g_ptr_array_index (thirds->notes, 0), "thousands"));
+  g_assert_cmpuint (mixed->notes->len, ==, 1);
+  g_assert_cmpstr (
+      mixed_text, ==,
+      "piston-1 whole any 5100/piston-2 whole any 5200/Line 4, column 2 (g): “5.3” has "
+      "a point where decimals stand behind a comma");
+  /* thousands are never guessed */
+  check (job, "piston;g\n1;1.520,5\n", NULL,
+         "Line 2, column 2 (g): “1.520,5” has a comma where decimals stand behind a point");
+  options.marks[1] = '.';
+  check (job, "piston;g\n1;520,5\n", &options,
+         "Line 2, column 2 (g): “520,5” has a comma where decimals stand behind a point");
+}
+
+static void
+test_options (void)
+{
+  g_autoptr (TgJob) job = new_job (TRUE, TRUE);
+  TgTableOptions options = { 0 };
+  g_autoptr (TgTableImport) import = NULL;
+
+  options.columns[0] = TG_COLUMN_SMALL;
+  options.columns[1] = TG_COLUMN_IGNORE;
+  options.columns[2] = TG_COLUMN_PART;
+  options.way = TG_WAY_MARK_DOWN;
+  options.separator = ',';
+  options.header = TG_TABLE_HEADER_NO;
+  check (job, "171.6,9,Rod 1\n", &options, "rod-1 small-end mark-down 171600");
+  options.header = TG_TABLE_HEADER_YES;
+  check (job, "171.6,9,Rod 1\n171.7,9,Rod 2\n", &options, "rod-2 small-end mark-down 171700");
+  /* what was guessed is told */
+  import = import_with (job, "piston;weight\n1;520,5\n", NULL);
+  g_assert_cmpint (import->options.separator, ==, ';');
+  g_assert_cmpint (import->options.header, ==, TG_TABLE_HEADER_YES);
+  g_assert_cmpint (import->options.columns[0], ==, TG_COLUMN_PART);
+  g_assert_cmpint (import->options.columns[1], ==, TG_COLUMN_READING);
+  g_assert_cmpint (import->options.marks[1], ==, ',');
+  g_assert_cmpuint (import->n_columns, ==, 2);
+  g_assert_cmpstr (g_ptr_array_index (import->titles, 1), ==, "weight");
+}
+
+static void
+test_headings (void)
+{
+  g_autoptr (TgJob) job = new_job (FALSE, TRUE);
+
+  /* what is not this job's reading is not taken for one */
+  check (job, "piston,target weight,weight\n1,519,520\n", NULL, "piston-1 whole any 520000");
+  /* a first row that names a part is no heading, even without a reading */
+  check (job, "Piston 1,whole,\nPiston 2,whole,520\n", NULL,
+         "Line 1: there is no reading in it/piston-2 whole any 520000");
+  /* numbers under "id" are no ids of entries */
+  check (job, "id,piston,weight\n7,1,520\n", NULL, "piston-1 whole any 520000");
+  check (job, "id,weight\n1,520\n", NULL, "piston-1 whole any 520000");
+}
+
+/* Appends what is new and gives how much that was. */
+static guint
+take (TgJob *job, const char *text, const char *source)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TgTableImport)
+      import = tg_table_import_new (job, text, strlen (text), source, NULL, &error);
+  guint taken = 0;
+
+  g_assert_no_error (error);
+  for (guint r = 0; r < import->rows->len; r++)
+    {
+      const TgTableRow *row = g_ptr_array_index (import->rows, r);
+
+      for (guint e = 0; e < row->events->len; e++)
+        {
+          const TgTableEvent *found = &g_array_index (row->events, TgTableEvent, e);
+          TgEvent event = found->event;
+
+          if (found->known)
+            continue;
+          event.stamp = (TgStamp){ 1772900000, 60 };
+          g_assert_true (tg_job_append (job, &event, &error));
+          taken++;
+        }
+    }
+  g_assert_cmpuint (taken, ==, import->n_new);
+  return taken;
+}
+
+/* Law: importing twice changes nothing; see table-import.h for edited tables. */
+static void
+test_twice (void)
+{
+  g_autoptr (TgJob) job = new_job (FALSE, TRUE);
+  TgEvent strike = tg_event_blank (TG_EVENT_STRIKE);
+  g_autofree char *first = NULL;
+
+  g_assert_cmpuint (take (job, "piston,g\n1,520\n2,521\n1,520\n", "a"), ==, 3);
+  g_assert_cmpuint (take (job, "piston,g\n1,520\n2,521\n1,520\n", "a"), ==, 0);
+  /* the same in another form, sorted and with a row between */
+  g_assert_cmpuint (take (job, "piston;g\r\n2;521,0\r\n1;520,0\r\n1;520,0\r\n", "a"), ==, 0);
+  g_assert_cmpuint (take (job, "piston,g\n3,500\n1,520\n2,521\n1,520\n", "a"), ==, 1);
+  /* a third equal reading, a changed one, a removed one */
+  g_assert_cmpuint (take (job, "piston,g\n1,520\n2,521\n1,520\n1,520\n", "a"), ==, 1);
+  g_assert_cmpuint (take (job, "piston,g\n2,521.5\n", "a"), ==, 1);
+  g_assert_cmpuint (tg_job_n_events (job), ==, 6);
+  /* another source is another table */
+  g_assert_cmpuint (take (job, "piston,g\n1,520\n", "b"), ==, 1);
+  /* what was struck out is not brought back */
+  first = g_strdup (tg_job_event (job, 0)->id);
+  strike.id = "strike";
+  strike.refers = first;
+  strike.stamp = (TgStamp){ 1772900001, 60 };
+  g_assert_true (tg_job_append (job, &strike, NULL));
+  g_assert_cmpuint (take (job, "piston,g\n1,520\n", "a"), ==, 0);
+  g_assert_true (g_uuid_string_is_valid (first));
+}
+
+static void
+test_ids (void)
+{
+  g_autoptr (TgJob) job = new_job (FALSE, TRUE);
+  static const char once[] = "id,piston,g\n2ed6657d-e927-568b-95e1-2665a8aea6a2,1,520\n";
+  static const char twice[] = "id,piston,g\n2ed6657d-e927-568b-95e1-2665a8aea6a2,1,520\n"
+                              "2ed6657d-e927-568b-95e1-2665a8aea6a2,2,521\n";
+
+  check (job, twice, NULL, "piston-1 whole any 520000/Line 3: its id stands in a row before");
+  g_assert_cmpuint (take (job, once, "a"), ==, 1);
+  g_assert_cmpuint (take (job, once, "b"), ==, 0);
+  check (job, "id,piston,g\n2ed6657d-e927-568b-95e1-2665a8aea6a2,1,520.5\n", NULL,
+         "Line 2, column 1 (id): “2ed6657d-e927-568b-95e1-2665a8aea6a2” is the id of another entry "
+         "of this job");
+}
+
+static void
+refuse (const TgJob *job, const char *text, const char *words)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_assert_null (tg_table_import_new (job, text, strlen (text), "table", NULL, &error));
+  g_assert_error (error, TG_ERROR, TG_ERROR_SYNTAX);
+  g_assert_nonnull (strstr (error->message, words));
+}
+
+static void
+test_refuse (void)
+{
+  g_autoptr (TgJob) job = new_job (TRUE, TRUE);
+
+  refuse (job, "", "nothing in the table");
+  refuse (job, " ;;\n\t;\n", "nothing in the table");
+  refuse (job, "hello", "name the part");
+  refuse (job, "part,figure\nRod 1,small\nRod 2,small\n", "have readings");
+  refuse (job, "small up,small down\n1,2\n", "name the part");
+  refuse (job, "part,reading\n\"Rod 1,2\n", "line 2");
+  refuse (job, "part,reading\nRod 1,2\xff\n", "UTF-8");
+}
+
+/* Law: whatever is cut off or changed in a table, no reading appears that is not in it. */
+static void
+test_damaged (void)
+{
+  static const char text[] =
+      "Rod;Small up;Small down;Big up;Big down\r\n1;171,6;171,7;412,3;412,4\r\n"
+      "\"Rod 2\";171,5;171,4;412,1;412,2\r\n";
+  static const char bytes[] = "\"; \r\n,.-1a\xff\t";
+  g_autoptr (TgJob) job = new_job (TRUE, FALSE);
+  gsize size = strlen (text);
+
+  for (gsize at = 0; at <= size; at++)
+    for (gsize b = 0; b < strlen (bytes); b++)
+      {
+        g_autofree char *damaged = g_strdup (text);
+        g_autoptr (TgTableImport) import = NULL;
+
+        if (at < size)
+          damaged[at] = bytes[b];
+        import = tg_table_import_new (job, damaged, b ? size : at, "table", NULL, NULL);
+        for (guint r = 0; import && r < import->rows->len; r++)
+          {
+            const TgTableRow *row = g_ptr_array_index (import->rows, r);
+
+            g_assert_true ((row->problem != NULL) == (row->events->len == 0));
+            for (guint e = 0; e < row->events->len; e++)
+              {
+                const TgTableEvent *event = &g_array_index (row->events, TgTableEvent, e);
+                TgMass mass;
+                g_autoptr (GString)
+                    cell = g_string_new (g_ptr_array_index (row->cells, event->column));
+
+                g_string_replace (cell, ",", ".", 0);
+                g_strstrip (cell->str);
+                g_assert_true (tg_mass_parse (cell->str, &mass, NULL));
+                g_assert_cmpint (event->event.mass, ==, mass);
+              }
+          }
+      }
+}
+
+static void
+test_labels (void)
+{
+  for (guint c = 0; c < TG_N_COLUMNS; c++)
+    g_assert_cmpuint (strlen (tg_column_label ((TgColumn) c)), >, 2);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/table-import/wide", test_wide);
+  g_test_add_func ("/table-import/long", test_long);
+  g_test_add_func ("/table-import/problems", test_problems);
+  g_test_add_func ("/table-import/not-half", test_not_half);
+  g_test_add_func ("/table-import/marks", test_marks);
+  g_test_add_func ("/table-import/options", test_options);
+  g_test_add_func ("/table-import/headings", test_headings);
+  g_test_add_func ("/table-import/twice", test_twice);
+  g_test_add_func ("/table-import/ids", test_ids);
+  g_test_add_func ("/table-import/refuse", test_refuse);
+  g_test_add_func ("/table-import/damaged", test_damaged);
+  g_test_add_func ("/table-import/labels", test_labels);
+  return g_test_run ();
+}
