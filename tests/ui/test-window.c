@@ -424,6 +424,49 @@ test_refused_file (void)
   g_object_unref (window);
 }
 
+/* Every file that is no job, and what is no file: each time the page of the beginning says why on one
+ * line, and the window that has a job goes on with it. */
+static void
+test_invalid_files (void)
+{
+  g_autofree char *folder = g_test_build_filename (G_TEST_DIST, "data", "invalid", NULL);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  g_autoptr (Bench) bench = four_rods ();
+  TgWindow *empty = g_object_ref_sink (TG_WINDOW (tg_window_new (NULL)));
+  TgSession *session = bench_session (bench);
+  static const char *const no_files[] = { "/dev/zero", "/dev/null", "/", "/nowhere/at/all", "" };
+  g_autoptr (GPtrArray) paths = g_ptr_array_new_with_free_func (g_free);
+
+  g_assert_nonnull (dir);
+  for (const char *name; (name = g_dir_read_name (dir));)
+    if (g_str_has_suffix (name, ".tenthgram"))
+      g_ptr_array_add (paths, g_build_filename (folder, name, NULL));
+  g_assert_cmpuint (paths->len, >, 100);
+  for (guint i = 0; i < G_N_ELEMENTS (no_files); i++)
+    g_ptr_array_add (paths, g_strdup (no_files[i]));
+  gtk_window_present (GTK_WINDOW (empty));
+  bench_spin (100);
+  for (guint i = 0; i < paths->len; i++)
+    {
+      GtkWidget *welcome = bench_find (GTK_WIDGET (empty), TG_TYPE_WELCOME_PAGE);
+      const char *message;
+
+      g_assert_false (tg_window_open (empty, g_ptr_array_index (paths, i)));
+      g_assert_null (tg_window_session (empty));
+      message = gtk_label_get_text (GTK_LABEL (bench_child (welcome, "message")));
+      g_assert_cmpint (message[0], !=, '\0');
+      g_assert_null (strchr (message, '\n'));
+      g_assert_false (tg_window_open (TG_WINDOW (bench->window), g_ptr_array_index (paths, i)));
+      g_assert_true (bench_session (bench) == session);
+      g_assert_cmpstr (gtk_label_get_text (GTK_LABEL (bench_child (bench->window, "failure_text"))),
+                       ==, message);
+    }
+  bench_type (bench, "171.6");
+  g_assert_cmpuint (n_events (bench), ==, 1);
+  gtk_window_destroy (GTK_WINDOW (empty));
+  g_object_unref (empty);
+}
+
 /* The fixture's entries lie in the past. */
 static void
 test_coming_back (void)
@@ -633,6 +676,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/changed-on-disk", test_changed_on_disk);
   g_test_add_func ("/window/cannot-save", test_cannot_save);
   g_test_add_func ("/window/refused-file", test_refused_file);
+  g_test_add_func ("/window/invalid-files", test_invalid_files);
   g_test_add_func ("/window/coming-back", test_coming_back);
   g_test_add_func ("/window/names", test_names);
   g_test_add_func ("/window/focus-on-page", test_focus_on_page);
