@@ -20,6 +20,7 @@
 
 #include "error.h"
 #include "job-xml.h"
+#include "storable.h"
 
 /* What tells one version of a file from another. */
 typedef struct
@@ -136,6 +137,7 @@ check_untouched (TgSession *self, GError **error)
   FileMark now;
   g_autofree char *data = NULL;
   g_autoptr (GString) ours = NULL;
+  g_autofree char *shown = NULL;
   gsize size = 0;
 
   if (!read_mark (self->path, &now) || marks_equal (&now, &self->mark))
@@ -144,10 +146,11 @@ check_untouched (TgSession *self, GError **error)
   if (g_file_get_contents (self->path, &data, &size, NULL) && size == ours->len &&
       memcmp (data, ours->str, size) == 0)
     return TRUE;
+  shown = tg_storable_path (self->path);
   g_set_error (error, TG_ERROR, TG_ERROR_IO,
                "%s was changed by another program or window since it was read here; nothing was "
                "written over it",
-               self->path);
+               shown);
   return FALSE;
 }
 
