@@ -91,8 +91,12 @@ def type_until_killed(path, chance, first):
         masses = [f'{520 + chance.randrange(20) / 10:g}' for _ in range(first, N + 1)]
         typist = Typist(masses, chance.randrange(1, 12))
         typist.start()
-        end = time.monotonic() + chance.uniform(0.02, 1.2)
-        seen = first
+        # Counted in readings and not in seconds, so that a fast machine is not done before the kill.
+        seen, far_enough = first, first + chance.randrange(len(masses) - 4)
+        give_up = time.monotonic() + 20
+        while seen < far_enough and time.monotonic() < give_up:
+            seen = max(seen, asked_for(field))
+        end = time.monotonic() + chance.uniform(0, 0.03)
         while time.monotonic() < end:
             seen = max(seen, asked_for(field))
     finally:
