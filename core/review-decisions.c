@@ -429,6 +429,74 @@ offer_tolerance (Case *c, TgDecision *decision)
     }
 }
 
+/* Heaviest minus lightest of a row, as the parts are now, in whole steps. */
+static double
+row_spread (const Case *c, guint row)
+{
+  double least = INFINITY, most = -INFINITY;
+
+  for (guint i = 0; i < c->set.n; i++)
+    {
+      least = MIN (least, c->set.parts[i].weight_g[row]);
+      most = MAX (most, c->set.parts[i].weight_g[row]);
+    }
+  return step_up (most - least, c->set.problem.step_g);
+}
+
+/* Where no row's tolerance alone does it: all of them, one after the other made as narrow as the
+ * others allow.  With the spreads as they are now and free targets nothing has to come off, so there
+ * is always such a way. */
+static void
+offer_tolerances (Case *c, TgDecision *decision)
+{
+  TgTargetProblem problem = c->set.problem;
+  TgTargetPlan result;
+  gboolean anew = FALSE;
+  GString *title = g_string_new ("Let the ");
+  TgChoice *choice;
+
+  for (guint row = 0; row < c->n_rows; row++)
+    problem.tolerance_g[row] = MAX (problem.tolerance_g[row], row_spread (c, row));
+  if (!try_problem (&problem, &result))
+    {
+      anew = TRUE;
+      for (guint row = 0; row < c->n_rows; row++)
+        problem.fixed[row] = FALSE;
+    }
+  for (guint row = 0; row < c->n_rows; row++)
+    {
+      TgTargetProblem narrow = problem;
+      double least;
+
+      narrow.tolerance_g[row] = c->set.problem.tolerance_g[row];
+      least = tg_target_plan_least_tolerance_g (&narrow, row);
+      if (least >= 0)
+        problem.tolerance_g[row] = step_up (least, problem.step_g);
+    }
+  if (!can_be_decided (c, &problem) || !try_problem (&problem, &result))
+    {
+      g_string_free (title, TRUE);
+      return;
+    }
+  choice = add_choice (decision, NULL,
+                       g_strdup ("No one tolerance is enough here. Together these are as narrow as "
+                                 "the zones allow; see that the maker’s manual allows them."),
+                       result.total_g - c->today_g);
+  for (guint row = 0; row < c->n_rows; row++)
+    {
+      TgBand band = row_band (c->kind, row);
+      g_autofree char *grams = tg_review_grams (c->review, problem.tolerance_g[row]);
+
+      g_string_append_printf (title, "%s%s differ by %s g", row ? " and the " : "",
+                              tg_band_label (band), grams);
+      add_set (choice, tolerance_path (band),
+               tg_mass_format_exact (tg_mass_from_g (problem.tolerance_g[row])), "out of reach");
+    }
+  choice->title = g_string_free (title, FALSE);
+  if (anew)
+    add_automatic (choice, c->kind, "chosen anew");
+}
+
 static void
 offer_zones (Case *c, TgDecision *decision, const TgPartReview *part)
 {
@@ -504,6 +572,8 @@ decide_out_of_reach (Case *c, guint i)
   offer_thaw (decision, part);
   offer_anew (c, decision);
   offer_odd_one_out (c, decision, index);
+  if (decision->choices->len == 0)
+    offer_tolerances (c, decision);
   g_ptr_array_sort (decision->choices, cheapest_first);
 }
 

@@ -376,6 +376,48 @@ test_opt_in (void)
   g_assert_cmpfloat (tg_part_review_zone (tg_review_part (after, 2), 2)->amount_g, ==, 0);
 }
 
+/* Two rods heavier at both ends than any zone can give, each far from the other: no tolerance alone,
+ * no zone and no single replacement makes the set even, so both tolerances are offered together, and
+ * taking them works.  Neither may be a step narrower with the other as it is. */
+static void
+test_no_single_way_out (void)
+{
+  g_autoptr (TgJob) job = tg_job_new (fixture_setup (4, TRUE, FALSE));
+  g_autoptr (TgReview) review = NULL;
+  g_autoptr (TgReview) after = NULL;
+  const TgChoice *choice;
+
+  fixture_weigh_rod (job, 1, 171, 412);
+  fixture_weigh_rod (job, 2, 201, 442);
+  fixture_weigh_rod (job, 3, 171, 412);
+  fixture_weigh_rod (job, 4, 231, 472);
+  review = tg_review_new (job);
+  g_assert_false (review->feasible[TG_PART_ROD]);
+  g_assert_cmpuint (first_decision (review)->choices->len, ==, 1);
+  choice = choice_with (first_decision (review), "Let the small ends differ by");
+  g_assert_nonnull (strstr (choice->title, "and the big ends differ by"));
+  take_choice (job, choice);
+  after = tg_review_new (job);
+  g_assert_true (after->feasible[TG_PART_ROD]);
+  for (guint b = TG_BAND_ROD_SMALL; b <= TG_BAND_ROD_BIG; b++)
+    {
+      g_autoptr (TgJob) narrower = tg_job_new (tg_setup_copy (after->setup));
+      g_autoptr (TgReview) tried = NULL;
+      TgEvent set = tg_event_blank (TG_EVENT_SET);
+      g_autofree char *path = g_strdup_printf ("tolerance.%s", tg_band_to_word (b));
+      g_autofree char *value = tg_mass_format_exact (after->setup->tolerance[b] - 100);
+
+      for (guint i = 0; i < tg_job_n_events (job); i++)
+        if (tg_job_event (job, i)->kind == TG_EVENT_WEIGHING)
+          fixture_append (narrower, *tg_job_event (job, i));
+      set.path = path;
+      set.value = value;
+      fixture_append (narrower, set);
+      tried = tg_review_new (narrower);
+      g_assert_false (tried->feasible[TG_PART_ROD]);
+    }
+}
+
 /* The frozen part is the heaviest: the target cannot go under 521.6 − 0.5, and the lightest lies
  * below: out of reach, and letting the part be ground is offered. */
 static void
@@ -638,6 +680,7 @@ main (int argc, char **argv)
   g_test_add_func ("/review/overshoot-replace", test_overshoot_replace);
   g_test_add_func ("/review/overshoot-within-tolerance", test_overshoot_within_tolerance);
   g_test_add_func ("/review/out-of-reach", test_out_of_reach);
+  g_test_add_func ("/review/no-single-way-out", test_no_single_way_out);
   g_test_add_func ("/review/opt-in", test_opt_in);
   g_test_add_func ("/review/freeze", test_freeze);
   g_test_add_func ("/review/replace-in-existing-set", test_replace_in_existing_set);
