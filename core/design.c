@@ -16,6 +16,7 @@
 #include "error.h"
 #include "storable.h"
 #include "word.h"
+#include "number.h"
 
 TG_DEFINE_WORDS (TgPartKind, part_kind, "rod", "piston")
 TG_DEFINE_WORDS (TgMetal, metal, "steel", "aluminium", "titanium", "iron")
@@ -357,10 +358,14 @@ check_fields (const TgDesign *design,
 
       if (!isfinite (value) || value < fields[i].min || value > fields[i].max)
         {
+          g_autofree char *shown = tg_number_format_short (value);
+          g_autofree char *min = tg_number_format_short (fields[i].min);
+          g_autofree char *max = tg_number_format_short (fields[i].max);
+
           g_set_error (error, TG_ERROR, TG_ERROR_RANGE,
-                       "design “%s”%s: %s is %g%s%s, possible is %g to %g", design->id, thing,
-                       fields[i].name, value, fields[i].unit[0] ? " " : "", fields[i].unit,
-                       fields[i].min, fields[i].max);
+                       "design “%s”%s: %s is %s%s%s, possible is %s to %s", design->id, thing,
+                       fields[i].name, shown, fields[i].unit[0] ? " " : "", fields[i].unit, min,
+                       max);
           return FALSE;
         }
     }

@@ -9,6 +9,7 @@
 
 #include "csv.h"
 #include "review-private.h"
+#include "number.h"
 
 static const char *
 zone_name (const TgReview *review, const TgEvent *event)
@@ -181,7 +182,11 @@ add_next (GString *out, const TgReview *review)
           else if (choice->cost_g < TG_REVIEW_TINY_G)
             g_string_append (out, "no more metal comes off. ");
           else
-            g_string_append_printf (out, "%.2f g more over the set. ", choice->cost_g);
+            {
+              g_autofree char *cost = tg_number_format (choice->cost_g, 2);
+
+              g_string_append_printf (out, "%s g more over the set. ", cost);
+            }
           g_string_append_printf (out, "%s\n", choice->detail);
         }
     }
@@ -196,10 +201,11 @@ tg_report_check (const TgReview *review)
   for (guint i = 0; i < review->days->len; i++)
     {
       const TgDay *day = g_ptr_array_index (review->days, i);
+      g_autofree char *removed = tg_number_format (day->removed_g, 2);
 
       g_string_append_printf (
-          out, "  %s: %u weighings, %u passes (%.2f g), %u decisions, %u struck out\n", day->label,
-          day->weighings, day->passes, day->removed_g, day->decisions, day->struck);
+          out, "  %s: %u weighings, %u passes (%s g), %u decisions, %u struck out\n", day->label,
+          day->weighings, day->passes, removed, day->decisions, day->struck);
     }
   add_bands (out, review);
   add_findings (out, review);
@@ -236,12 +242,13 @@ add_part (GString *out, const TgReview *review, const TgPartReview *part)
     {
       const TgZoneReview *zone = tg_part_review_zone (part, z);
       g_autofree char *grams = tg_review_grams (review, zone->amount_g);
+      g_autofree char *depth = tg_number_format (zone->depth_mm, 2);
 
       if (zone->amount_g <= 0)
         continue;
       g_string_append_printf (out, "    %s g off the %s", grams, zone->zone->name);
       if (zone->depth_mm > 0)
-        g_string_append_printf (out, ", %.2f mm%s", zone->depth_mm,
+        g_string_append_printf (out, ", %s mm%s", depth,
                                 tg_place_is_pair (zone->zone->place) ? " on each side" : "");
       g_string_append (out, "\n");
     }
@@ -256,9 +263,12 @@ tg_report_plan (const TgReview *review)
   add_bands (out, review);
   for (guint kind = 0; kind < TG_N_PART_KINDS; kind++)
     if (tg_setup_has_kind (review->setup, kind) && review->feasible[kind])
-      g_string_append_printf (out, "%s: %.2f g still to come off the set\n",
-                              kind == TG_PART_ROD ? "rods" : "pistons",
-                              review->least_metal_g[kind]);
+      {
+        g_autofree char *metal = tg_number_format (review->least_metal_g[kind], 2);
+
+        g_string_append_printf (out, "%s: %s g still to come off the set\n",
+                                kind == TG_PART_ROD ? "rods" : "pistons", metal);
+      }
     else if (tg_setup_has_kind (review->setup, kind))
       g_string_append_printf (out, "%s: the set cannot become even like this\n",
                               kind == TG_PART_ROD ? "rods" : "pistons");

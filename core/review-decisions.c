@@ -301,7 +301,7 @@ offer_wider (Case *c, TgDecision *decision, guint i)
     }
   choice->title = g_strdup_printf ("Accept %s: let the %s", part->part->name, spread);
   choice->detail = g_strdup ("The others keep their plan. The wider tolerance holds for the "
-                             "whole set; see that the maker's manual allows it.");
+                             "whole set; see that the maker’s manual allows it.");
   hold_targets (c, choice, &problem, "accepted after an overshoot");
 }
 
@@ -422,7 +422,7 @@ offer_tolerance (Case *c, TgDecision *decision)
       choice = add_choice (
           decision, g_strdup_printf ("Let the %s differ by %s g", tg_band_label (band), grams),
           g_strdup ("The narrowest tolerance that can be reached with the zones as they are; see "
-                    "that the maker's manual allows it."),
+                    "that the maker’s manual allows it."),
           result.total_g - c->today_g);
       add_set (choice, tolerance_path (band),
                tg_mass_format_exact (tg_mass_from_g (problem.tolerance_g[row])), "out of reach");

@@ -106,14 +106,14 @@ find_zones (TgReview *review, guint i, const TgPartReview *part)
         add (review, TG_FINDING_ZONE_NEVER, TG_FINDING_PROBLEM, (int) i, -1,
              g_strdup_printf ("%s: metal was taken off the %s, where none should be. %s",
                               part->part->name, zone->zone->name, zone->zone->reason),
-             "Have the part judged by someone who may, after the maker's manual, before it is "
+             "Have the part judged by someone who may, after the maker’s manual, before it is "
              "used.");
       else if (zone->passes > 0 && capacity > 0 &&
                zone->taken_g > capacity + LIMIT_K * tg_review_reading_u_g (review))
         add (review, TG_FINDING_ZONE_EXCEEDED, TG_FINDING_DOUBT, (int) i, -1,
              g_strdup_printf ("%s: %s g came off the %s, which may give %s g.", part->part->name,
                               taken, zone->zone->name, allowed),
-             "Measure how deep it is now and compare with the maker's manual.");
+             "Measure how deep it is now and compare with the maker’s manual.");
     }
 }
 

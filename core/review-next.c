@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "review-private.h"
+#include "number.h"
 
 static TgNext *
 next_new (TgNextKind kind)
@@ -210,9 +211,14 @@ why_amount (const TgReview *review, GPtrArray *why, const TgPartReview *part, gu
       double small = tg_review_effect (part->design, TG_FIGURE_SMALL_END, zone->zone);
       double big = tg_review_effect (part->design, TG_FIGURE_BIG_END, zone->zone);
 
+      g_autofree char *arm = tg_number_format (position, 1);
+      g_autofree char *whole = tg_number_format (length, 1);
+      g_autofree char *at_small = tg_number_format_signed (-small * zone->amount_g, 2);
+      g_autofree char *at_big = tg_number_format_signed (-big * zone->amount_g, 2);
+
       remark = g_strdup_printf (
-          "lever arm %.1f mm of %.1f mm from the big end: small end %+.2f g, big end %+.2f g",
-          position, length, -small * zone->amount_g, -big * zone->amount_g);
+          "lever arm %s mm of %s mm from the big end: small end %s g, big end %s g", arm, whole,
+          at_small, at_big);
     }
   else
     remark = g_strdup (tg_place_is_pair (zone->zone->place) ? "half on each side" : "");
@@ -227,9 +233,9 @@ why_after (GPtrArray *why, const TgPartReview *part)
       TgFigure figure = tg_review_row_figure (part->design->kind, row);
       g_autofree char *label = g_strdup_printf ("%s then",
                                                 tg_figure_label (part->design->kind, figure));
-      g_autofree char *grams = g_strdup_printf ("%.2f g", part->plan.after_g[row]);
+      g_autofree char *grams = tg_number_format (part->plan.after_g[row], 2);
 
-      tg_terms_add (why, label, g_steal_pointer (&grams),
+      tg_terms_add (why, label, g_strdup_printf ("%s g", grams),
                     part->plan.violation_g[row] == 0 ? "inside its band" : "as near as it comes");
     }
 }
@@ -238,14 +244,18 @@ static void
 why_depth (GPtrArray *why, const TgPartReview *part, const TgZoneReview *zone)
 {
   guint sides = tg_place_is_pair (zone->zone->place) ? 2 : 1;
+  g_autofree char *grams = tg_number_format (zone->amount_g, 2);
+  g_autofree char *area = tg_number_format (zone->zone->area_mm2, 0);
+  g_autofree char *density = tg_number_format (part->design->density, 2);
+  g_autofree char *depth = tg_number_format (zone->depth_mm, 2);
   g_autofree char *remark = NULL;
 
   if (zone->depth_mm <= 0)
     return;
-  remark = g_strdup_printf ("%.2f g / (%s%.0f mm² × %.2f g/cm³)", zone->amount_g,
-                            sides == 2 ? "2 × " : "", zone->zone->area_mm2, part->design->density);
-  tg_terms_add (why, sides == 2 ? "depth on each side" : "depth",
-                g_strdup_printf ("%.2f mm", zone->depth_mm), remark);
+  remark = g_strdup_printf ("%s g / (%s%s mm² × %s g/cm³)", grams, sides == 2 ? "2 × " : "", area,
+                            density);
+  tg_terms_add (why, sides == 2 ? "depth on each side" : "depth", g_strdup_printf ("%s mm", depth),
+                remark);
 }
 
 GPtrArray *
@@ -329,11 +339,12 @@ grind_detail (const TgReview *review, const TgNext *next, const TgZoneReview *zo
   GString *detail = g_string_new (NULL);
   g_autofree char *most = tg_review_grams (review, floor (next->at_most_g * 1000) / 1000);
   g_autofree char *pass = tg_review_grams (review, next->pass_g);
+  g_autofree char *depth = tg_number_format (next->depth_mm, 2);
 
   g_string_append_printf (detail, "off the %s%s", zone->zone->name,
                           tg_place_is_pair (zone->zone->place) ? ", half on each side" : "");
   if (next->depth_mm > 0)
-    g_string_append_printf (detail, ", %.2f mm deep", next->depth_mm);
+    g_string_append_printf (detail, ", %s mm deep", depth);
   g_string_append_printf (detail, ". Not more than %s g.", most);
   if (next->pass_g < next->amount_g - TG_REVIEW_TINY_G)
     g_string_append_printf (detail, " Take about %s g first, let it cool, weigh, then creep.",

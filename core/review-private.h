@@ -64,9 +64,6 @@ void tg_review_set_init (
 /* The standard uncertainty of one reading that the step of the scale alone explains, in g. */
 double tg_review_reading_u_g (const TgReview *review);
 
-/* Grams as text with the scale's decimals, one more where the value needs it. (transfer full) */
-char *tg_review_grams (const TgReview *review, double grams);
-
 GPtrArray *tg_choices_new (void);
 void tg_term_free (TgTerm *term);
 GPtrArray *tg_terms_new (void);

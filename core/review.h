@@ -355,6 +355,9 @@ GPtrArray *tg_review_why_zone (const TgReview *review, guint part, guint zone);
  */
 GArray *tg_review_take_targets (const TgReview *review, guint part);
 
+/* (transfer full): grams with the scale's decimals, one more where the value lies between its steps. */
+char *tg_review_grams (const TgReview *review, double grams);
+
 /* Short words: "to grind", "even", "too light" … */
 const char *tg_state_label (TgState state);
 

@@ -13,6 +13,7 @@
 #include "error.h"
 #include "storable.h"
 #include "word.h"
+#include "number.h"
 
 TG_DEFINE_WORDS (TgLayout, layout, "inline", "vee", "boxer", "other")
 TG_DEFINE_WORDS (TgFigure, figure, "small-end", "big-end", "whole")
@@ -505,9 +506,12 @@ read_number (const char *value, const TgField *field, double *number, GError **e
     }
   if (read < field->min || read > field->max)
     {
-      g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "%s is %g%s%s, possible is %g to %g",
-                   field->label, read, field->unit[0] ? " " : "", field->unit, field->min,
-                   field->max);
+      g_autofree char *shown = tg_number_format_short (read);
+      g_autofree char *min = tg_number_format_short (field->min);
+      g_autofree char *max = tg_number_format_short (field->max);
+
+      g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "%s is %s%s%s, possible is %s to %s",
+                   field->label, shown, field->unit[0] ? " " : "", field->unit, min, max);
       return FALSE;
     }
   *number = read;

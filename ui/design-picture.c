@@ -9,6 +9,7 @@
 
 #include "part-drawing.h"
 #include "theme.h"
+#include "number.h"
 
 /* px */
 #define LEAST_WIDTH 96
@@ -58,6 +59,7 @@ draw (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data G_
 void
 tg_design_picture_show (TgDesignPicture *self, const TgDesign *design, int zone)
 {
+  g_autofree char *length = NULL;
   g_autofree char *describe = NULL;
 
   g_return_if_fail (TG_IS_DESIGN_PICTURE (self));
@@ -66,10 +68,11 @@ tg_design_picture_show (TgDesignPicture *self, const TgDesign *design, int zone)
   if (design)
     {
       self->design = tg_design_copy (design);
-      describe = design->kind == TG_PART_ROD
-                     ? g_strdup_printf ("%s, centre distance %.6g mm", design->name,
-                                        design->rod.centres)
-                     : g_strdup_printf ("%s, diameter %.6g mm", design->name, design->piston.bore);
+      length = tg_number_format_short (design->kind == TG_PART_ROD ? design->rod.centres
+                                                                   : design->piston.bore);
+      describe = g_strdup_printf ("%s, %s %s mm", design->name,
+                                  design->kind == TG_PART_ROD ? "centre distance" : "diameter",
+                                  length);
       gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
                                       describe, -1);
     }

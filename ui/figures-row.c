@@ -37,7 +37,7 @@ show_plain (const Column *column, const TgReview *review, const TgPartReview *pa
       tg_words_show (GTK_LABEL (column->remark), "cross-check");
       return;
     }
-  off = tg_words_grams (review, part->closure_g);
+  off = tg_review_grams (review, part->closure_g);
   text = g_strdup_printf ("ends differ by %s g", off);
   tg_words_show (GTK_LABEL (column->remark), text);
 }
@@ -51,7 +51,7 @@ show_band (const Column *column,
            TgBand b)
 {
   const TgBandReview *band = &review->bands[b];
-  g_autofree char *target = tg_words_grams (review, band->target_g);
+  g_autofree char *target = tg_review_grams (review, band->target_g);
   g_autofree char *text = NULL;
   const double tiny = 1e-6;
 
@@ -90,7 +90,7 @@ show_column (const Column *column,
              TgFigure figure)
 {
   const TgWeight *weight = &part->weight[figure];
-  g_autofree char *grams = tg_words_grams (review, weight->mean_g);
+  g_autofree char *grams = tg_review_grams (review, weight->mean_g);
   g_autofree char *value = g_strdup_printf (
       "%s%s g", weight->basis == TG_WEIGHT_ESTIMATED ? "≈ " : "", grams);
   TgBand band;

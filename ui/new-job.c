@@ -15,6 +15,7 @@
 #include "design-choice.h"
 #include "job-draft.h"
 #include "words.h"
+#include "number.h"
 
 #define N_STEPS 4
 
@@ -80,30 +81,13 @@ write_text (TgNewJob *self, GtkEntry *entry, const char *text)
 
 /* -- what was answered ------------------------------------------------------------------------ */
 
-/* Writes @text under the field, or takes it away with NULL. */
-static void
-show_problem (GtkLabel *label, GtkEntry *entry, const char *text)
-{
-  tg_words_show (label, text);
-  gtk_widget_set_visible (GTK_WIDGET (label), text != NULL);
-  if (!entry)
-    return;
-  if (text)
-    gtk_widget_add_css_class (GTK_WIDGET (entry), "error");
-  else
-    gtk_widget_remove_css_class (GTK_WIDGET (entry), "error");
-  gtk_accessible_update_state (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_STATE_INVALID,
-                               text ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE,
-                               -1);
-}
-
 static gboolean
 read_mass (GtkEntry *entry, GtkLabel *problem, TgMass *mass)
 {
   g_autoptr (GError) error = NULL;
   gboolean read = tg_mass_parse (text_of (entry), mass, &error);
 
-  show_problem (problem, entry, read ? NULL : error->message);
+  tg_words_show_problem (GTK_WIDGET (entry), problem, read ? NULL : error->message);
   return read;
 }
 
@@ -114,12 +98,13 @@ read_step (TgNewJob *self, TgMass *mass)
     if (gtk_check_button_get_active (self->steps[i]))
       {
         *mass = step_masses[i];
-        show_problem (self->step_problem, self->step, NULL);
+        tg_words_show_problem (GTK_WIDGET (self->step), self->step_problem, NULL);
         return TRUE;
       }
   if (!read_mass (self->step, self->step_problem, mass))
     return FALSE;
-  show_problem (self->step_problem, self->step, *mass > 0 ? NULL : "The step cannot be 0 g.");
+  tg_words_show_problem (GTK_WIDGET (self->step), self->step_problem,
+                         *mass > 0 ? NULL : "The step cannot be 0 g.");
   return *mass > 0;
 }
 
@@ -161,8 +146,13 @@ read_centres (TgNewJob *self, double *centres)
   if (end == text || g_strstrip (end)[0] != '\0' || text[strspn (text, "0123456789.")] != '\0')
     problem = g_strdup_printf ("“%s” is not a length in mm.", text_of (self->centres));
   else if (*centres < field->min || *centres > field->max)
-    problem = g_strdup_printf ("Possible is %g to %g mm.", field->min, field->max);
-  show_problem (self->centres_problem, self->centres, problem);
+    {
+      g_autofree char *min = tg_number_format_short (field->min);
+      g_autofree char *max = tg_number_format_short (field->max);
+
+      problem = g_strdup_printf ("Possible is %s to %s mm.", min, max);
+    }
+  tg_words_show_problem (GTK_WIDGET (self->centres), self->centres_problem, problem);
   return problem == NULL;
 }
 
@@ -207,7 +197,7 @@ show_file (TgNewJob *self)
     }
   else
     write_text (self, self->file, path);
-  show_problem (self->file_problem, self->file, NULL);
+  tg_words_show_problem (GTK_WIDGET (self->file), self->file_problem, NULL);
 }
 
 static void
@@ -239,7 +229,7 @@ on_changed (TgNewJob *self)
   gtk_widget_set_visible (self->tolerance_box[TG_BAND_ROD_BIG], rods);
   gtk_widget_set_visible (self->tolerance_box[TG_BAND_PISTON], pistons);
   gtk_widget_set_visible (self->step_box, gtk_check_button_get_active (self->step_other));
-  show_problem (self->problem, NULL, NULL);
+  tg_words_show_problem (NULL, self->problem, NULL);
   if (read_draft (self, &draft))
     show_warning (self, &draft);
   if (rods && gtk_widget_get_visible (GTK_WIDGET (self->centres_problem)) == FALSE)
@@ -259,7 +249,7 @@ on_name_changed (TgNewJob *self)
   if (self->filling)
     return;
   self->name_typed = text_of (self->name)[0] != '\0';
-  show_problem (self->problem, NULL, NULL);
+  tg_words_show_problem (NULL, self->problem, NULL);
   show_file (self);
 }
 
@@ -269,7 +259,7 @@ on_file_changed (TgNewJob *self)
   if (self->filling)
     return;
   self->file_typed = text_of (self->file)[0] != '\0';
-  show_problem (self->file_problem, self->file, NULL);
+  tg_words_show_problem (GTK_WIDGET (self->file), self->file_problem, NULL);
 }
 
 static void
@@ -380,18 +370,18 @@ tg_new_job_start (TgNewJob *self)
   g_return_val_if_fail (TG_IS_NEW_JOB (self), FALSE);
 
   gtk_spin_button_update (self->cylinders);
-  show_problem (self->problem, NULL, NULL);
+  tg_words_show_problem (NULL, self->problem, NULL);
   if (!read_draft (self, &draft))
     {
-      show_problem (self->problem, NULL, "One of the answers above cannot be right yet.");
+      tg_words_show_problem (NULL, self->problem, "One of the answers above cannot be right yet.");
       return FALSE;
     }
   setup = tg_job_draft_setup (&draft, &error);
   path = typed_path (self);
   if (setup && g_file_test (path, G_FILE_TEST_EXISTS))
     {
-      show_problem (
-          self->file_problem, self->file,
+      tg_words_show_problem (
+          GTK_WIDGET (self->file), self->file_problem,
           "There is a file of this name already. It stays as it is: choose another name.");
       gtk_widget_grab_focus (GTK_WIDGET (self->file));
       return FALSE;
@@ -400,7 +390,7 @@ tg_new_job_start (TgNewJob *self)
     session = tg_session_create (g_steal_pointer (&setup), path, &error);
   if (!session)
     {
-      show_problem (self->problem, NULL, error->message);
+      tg_words_show_problem (NULL, self->problem, error->message);
       return FALSE;
     }
   g_signal_emit (self, signals[CREATED], 0, session);
@@ -602,7 +592,7 @@ tg_new_job_init (TgNewJob *self)
   self->library = tg_library_load (&error);
   if (!self->library)
     {
-      show_problem (self->problem, NULL, error->message);
+      tg_words_show_problem (NULL, self->problem, error->message);
       gtk_widget_set_sensitive (self->start, FALSE);
       return;
     }

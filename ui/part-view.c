@@ -9,6 +9,7 @@
 
 #include "part-drawing.h"
 #include "theme.h"
+#include "number.h"
 
 #define SMALL_WIDTH 84
 #define SMALL_HEIGHT 38
@@ -131,11 +132,14 @@ tg_part_view_describe_zone (const TgReview *review, guint part, guint zone)
 
   if (z->amount_g > 0)
     {
-      g_string_append_printf (text, ": %.*f g still to come off", (int) decimals, z->amount_g);
+      g_autofree char *amount = tg_review_grams (review, z->amount_g);
+      g_autofree char *depth = tg_number_format (z->depth_mm, 2);
+
+      g_string_append_printf (text, ": %s g still to come off", amount);
       if (tg_place_is_pair (z->zone->place))
         g_string_append (text, ", half on each side");
       if (z->depth_mm > 0)
-        g_string_append_printf (text, ", %.2f mm deep", z->depth_mm);
+        g_string_append_printf (text, ", %s mm deep", depth);
       g_string_append_c (text, '.');
     }
   else if (z->zone->standing == TG_STANDING_NEVER)
@@ -145,7 +149,11 @@ tg_part_view_describe_zone (const TgReview *review, guint part, guint zone)
   else
     g_string_append (text, z->passes > 0 ? ": finished." : ": nothing to come off.");
   if (tg_zone_usable (z->zone) && z->left_g > 0)
-    g_string_append_printf (text, " It can still give %.*f g.", (int) decimals, z->left_g);
+    {
+      g_autofree char *left = tg_number_format (z->left_g, decimals);
+
+      g_string_append_printf (text, " It can still give %s g.", left);
+    }
   if (z->zone->reason[0] != '\0')
     g_string_append_printf (text, " %s", z->zone->reason);
   return g_string_free (text, FALSE);

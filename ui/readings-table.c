@@ -61,7 +61,7 @@ mean_text (const TgReview *review, const TgWeight *weight)
 
   if (weight->basis == TG_WEIGHT_NONE)
     return g_strdup ("–");
-  grams = tg_words_grams (review, weight->mean_g);
+  grams = tg_review_grams (review, weight->mean_g);
   return g_strconcat (weight->basis == TG_WEIGHT_ESTIMATED ? "≈ " : "", grams, NULL);
 }
 
@@ -73,9 +73,9 @@ ways_text (const TgReview *review, const TgWeight *weight)
 
   if (weight->n[TG_WAY_MARK_UP] == 0 && weight->n[TG_WAY_MARK_DOWN] == 0)
     return g_strdup ("");
-  up = weight->n[TG_WAY_MARK_UP] > 0 ? tg_words_grams (review, weight->way_g[TG_WAY_MARK_UP])
+  up = weight->n[TG_WAY_MARK_UP] > 0 ? tg_review_grams (review, weight->way_g[TG_WAY_MARK_UP])
                                      : g_strdup ("–");
-  down = weight->n[TG_WAY_MARK_DOWN] > 0 ? tg_words_grams (review, weight->way_g[TG_WAY_MARK_DOWN])
+  down = weight->n[TG_WAY_MARK_DOWN] > 0 ? tg_review_grams (review, weight->way_g[TG_WAY_MARK_DOWN])
                                          : g_strdup ("–");
   return g_strdup_printf ("%s / %s", up, down);
 }
@@ -114,7 +114,7 @@ refresh_closure (TgReadingsTable *self, const TgReview *review, guint index)
 
   if (!label)
     return;
-  grams = tg_words_grams (review, part->closure_g);
+  grams = tg_review_grams (review, part->closure_g);
   text = g_strconcat (part->closure_g > 0 && part->has_closure ? "+" : "", grams, NULL);
   tg_words_show (GTK_LABEL (label), part->has_closure ? text : "");
 }
@@ -131,7 +131,7 @@ refresh (TgReadingsTable *self)
   for (TgBand b = 0; b < TG_N_BANDS; b++)
     if (self->targets[b])
       {
-        g_autofree char *target = tg_words_grams (review, review->bands[b].target_g);
+        g_autofree char *target = tg_review_grams (review, review->bands[b].target_g);
 
         tg_words_show (GTK_LABEL (self->targets[b]), review->bands[b].known ? target : "–");
       }

@@ -50,7 +50,7 @@ describe_day (const TgReview *review, const TgDay *day, GString *text)
   add_count (text, day->decisions, "decision", "decisions");
   if (day->removed_g > 0)
     {
-      g_autofree char *grams = tg_words_grams (review, day->removed_g);
+      g_autofree char *grams = tg_review_grams (review, day->removed_g);
 
       g_string_append_printf (text, ", %s g off", grams);
     }

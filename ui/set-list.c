@@ -106,7 +106,7 @@ refresh_item (TgSetList *self, guint index)
 
   if (grams)
     {
-      g_autofree char *amount = tg_words_grams (review, part->to_come_off_g);
+      g_autofree char *amount = tg_review_grams (review, part->to_come_off_g);
 
       text = g_strconcat (amount, " g", NULL);
       name = g_strdup_printf ("%s, %s to come off", part->part->name, text);

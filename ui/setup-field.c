@@ -41,20 +41,6 @@ tg_setup_field_new (const char *path, const char *label, const char *unit)
   return GTK_WIDGET (self);
 }
 
-static void
-show_problem (TgSetupField *self, const char *text)
-{
-  tg_words_show (self->problem, text);
-  gtk_widget_set_visible (GTK_WIDGET (self->problem), text != NULL);
-  if (text)
-    gtk_widget_add_css_class (GTK_WIDGET (self->entry), "error");
-  else
-    gtk_widget_remove_css_class (GTK_WIDGET (self->entry), "error");
-  gtk_accessible_update_state (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_STATE_INVALID,
-                               text ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE,
-                               -1);
-}
-
 /* Writes the value in force, unless something else was typed and is not taken over yet. */
 static void
 refresh (TgSetupField *self)
@@ -90,7 +76,7 @@ tg_setup_field_set_session (TgSetupField *self, TgSession *session)
     g_signal_handlers_disconnect_by_data (self->session, self);
   g_set_object (&self->session, session);
   g_clear_pointer (&self->shown, g_free);
-  show_problem (self, NULL);
+  tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, NULL);
   if (!session)
     return;
   g_signal_connect_object (session, "changed", G_CALLBACK (refresh), self, G_CONNECT_SWAPPED);
@@ -132,12 +118,12 @@ tg_setup_field_commit (TgSetupField *self)
   copy = tg_setup_copy (tg_session_review (self->session)->setup);
   if (value[0] == '\0')
     {
-      show_problem (self, "Something has to stand here. Escape brings the old value back.");
+      tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, "Something has to stand here. Escape brings the old value back.");
       return FALSE;
     }
   if (!tg_setup_set (copy, self->path, value, &error))
     {
-      show_problem (self, error->message);
+      tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, error->message);
       return FALSE;
     }
   meant = tg_setup_get (copy, self->path);
@@ -147,12 +133,12 @@ tg_setup_field_commit (TgSetupField *self)
       event.value = meant;
       if (!tg_session_append (self->session, &event, 1, &error))
         {
-          show_problem (self, error->message);
+          tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, error->message);
           return FALSE;
         }
     }
   gtk_editable_set_text (GTK_EDITABLE (self->entry), self->shown);
-  show_problem (self, NULL);
+  tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, NULL);
   return TRUE;
 }
 
@@ -179,7 +165,7 @@ on_edited (TgSetupField *self)
   const char *text = gtk_editable_get_text (GTK_EDITABLE (self->entry));
 
   if (self->shown && strcmp (text, self->shown) == 0)
-    show_problem (self, NULL);
+    tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, NULL);
 }
 
 static gboolean
@@ -196,7 +182,7 @@ on_key (GtkEventControllerKey *keys,
       strcmp (gtk_editable_get_text (GTK_EDITABLE (entry)), self->shown) == 0)
     return GDK_EVENT_PROPAGATE;
   gtk_editable_set_text (GTK_EDITABLE (entry), self->shown);
-  show_problem (self, NULL);
+  tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, NULL);
   return GDK_EVENT_STOP;
 }
 

@@ -43,20 +43,6 @@ tg_target_field_new (TgBand band)
   return GTK_WIDGET (self);
 }
 
-static void
-show_problem (TgTargetField *self, const char *text)
-{
-  tg_words_show (self->problem, text);
-  gtk_widget_set_visible (GTK_WIDGET (self->problem), text != NULL);
-  if (text)
-    gtk_widget_add_css_class (GTK_WIDGET (self->entry), "error");
-  else
-    gtk_widget_remove_css_class (GTK_WIDGET (self->entry), "error");
-  gtk_accessible_update_state (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_STATE_INVALID,
-                               text ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE,
-                               -1);
-}
-
 static gboolean
 is_typed (TgTargetField *self)
 {
@@ -102,7 +88,7 @@ tg_target_field_set_session (TgTargetField *self, TgSession *session)
     g_signal_handlers_disconnect_by_data (self->session, self);
   g_set_object (&self->session, session);
   g_clear_pointer (&self->shown, g_free);
-  show_problem (self, NULL);
+  tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, NULL);
   if (!session)
     return;
   g_signal_connect_object (session, "changed", G_CALLBACK (refresh), self, G_CONNECT_SWAPPED);
@@ -120,11 +106,11 @@ decide (TgTargetField *self, gboolean automatic, TgMass mass)
   event.mass = mass;
   if (!tg_session_append (self->session, &event, 1, &error))
     {
-      show_problem (self, error->message);
+      tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, error->message);
       return FALSE;
     }
   gtk_editable_set_text (GTK_EDITABLE (self->entry), self->shown);
-  show_problem (self, NULL);
+  tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, NULL);
   return TRUE;
 }
 
@@ -146,18 +132,18 @@ tg_target_field_commit (TgTargetField *self)
     return !band->decided || decide (self, TRUE, 0);
   if (!tg_mass_parse (text, &mass, &error))
     {
-      show_problem (self, error->message);
+      tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, error->message);
       return FALSE;
     }
   if (mass == 0)
     {
-      show_problem (self, "A target of 0 g cannot be.");
+      tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, "A target of 0 g cannot be.");
       return FALSE;
     }
   if (band->decided && mass == tg_mass_from_g (band->target_g))
     {
       gtk_editable_set_text (GTK_EDITABLE (self->entry), self->shown);
-      show_problem (self, NULL);
+      tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, NULL);
       return TRUE;
     }
   return decide (self, FALSE, mass);

@@ -355,7 +355,7 @@ act_about (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVar
   gtk_show_about_dialog (GTK_WINDOW (widget), "program-name", "Tenthgram", "version", TG_VERSION,
                          "logo-icon-name", "io.github.tenthgram.Tenthgram", "comments",
                          "Rods and pistons of one engine, even to a tenth of a gram.\n"
-                         "The engine maker's manual, local rules and licensed practice come first.",
+                         "The engine maker’s manual, local rules and licensed practice come first.",
                          "license-type", GTK_LICENSE_GPL_3_0, NULL);
 }
 

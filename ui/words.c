@@ -6,8 +6,6 @@
  */
 #include "words.h"
 
-#include <string.h>
-
 static TgPartKind
 kind_of (const TgReview *review, TgSlot slot)
 {
@@ -46,20 +44,6 @@ tg_words_how_to_lay (const TgReview *review, TgSlot slot)
 }
 
 char *
-tg_words_grams (const TgReview *review, double grams)
-{
-  guint decimals = tg_mass_decimals (review->setup->resolution);
-  TgMass mass = tg_mass_from_g (grams);
-  g_autofree char *exact = tg_mass_format_exact (mass);
-  const char *point = strchr (exact, '.');
-
-  /* A mean may lie between two steps of the scale: then one decimal more. */
-  if (point && strlen (point + 1) > decimals)
-    decimals = MIN (decimals + 1, 3);
-  return tg_mass_format (mass, decimals);
-}
-
-char *
 tg_words_keep_units (const char *text)
 {
   GString *kept = g_string_new (NULL);
@@ -84,6 +68,22 @@ tg_words_show (GtkLabel *label, const char *text)
   g_autofree char *kept = tg_words_keep_units (text ? text : "");
 
   gtk_label_set_text (label, kept);
+}
+
+void
+tg_words_show_problem (GtkWidget *entry, GtkLabel *problem, const char *text)
+{
+  tg_words_show (problem, text);
+  gtk_widget_set_visible (GTK_WIDGET (problem), text != NULL);
+  if (!entry)
+    return;
+  if (text)
+    gtk_widget_add_css_class (entry, "error");
+  else
+    gtk_widget_remove_css_class (entry, "error");
+  gtk_accessible_update_state (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_STATE_INVALID,
+                               text ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE,
+                               -1);
 }
 
 void

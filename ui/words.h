@@ -19,15 +19,14 @@ char *tg_words_slot (const TgReview *review, TgSlot slot);
 /* (transfer full): how the part lies for this reading, one sentence */
 char *tg_words_how_to_lay (const TgReview *review, TgSlot slot);
 
-/* (transfer full): @grams with the decimals of the job's scale, one more where it falls between two
- * of its steps; without unit */
-char *tg_words_grams (const TgReview *review, double grams);
-
 /* (transfer full): @text with every figure kept on one line with its "g" or "mm" */
 char *tg_words_keep_units (const char *text);
 
 /* Sets @text on @label that way; NULL is "". */
 void tg_words_show (GtkLabel *label, const char *text);
+
+/* What is wrong with the text in @entry (nullable), below it in @problem; NULL: nothing. */
+void tg_words_show_problem (GtkWidget *entry, GtkLabel *problem, const char *text);
 
 /* Gives @widget the name that a screen reader says. */
 void tg_words_name (GtkWidget *widget, const char *name);
