@@ -81,7 +81,7 @@ readings_words (const Scale *scale, guint readings)
 {
   if (scale->ways == 1)
     return g_strdup_printf ("%u reading%s of each", readings, readings == 1 ? "" : "s");
-  return g_strdup_printf ("%u readings of each, %u for each way up", readings,
+  return g_strdup_printf ("%u readings of each (%u for each way up)", readings,
                           readings / scale->ways);
 }
 
@@ -117,9 +117,7 @@ after_words (const TgReview *review, const TgProof *proof, TgBand band)
   const char *label = tg_band_label (band);
   g_autofree char *spread = tg_review_grams (review, proof->spread.spread);
   g_autofree char *allowed = tg_mass_format_exact (review->setup->tolerance[band]);
-  double percent = 100 * proof->spread.probability;
-  g_autofree char *chance = percent > 99.9 ? g_strdup ("more than 99.9")
-                                           : tg_number_format (percent, percent > 99 ? 1 : 0);
+  g_autofree char *chance = tg_review_percent (proof->spread.probability);
 
   switch (proof->spread.verdict)
     {
@@ -137,6 +135,20 @@ after_words (const TgReview *review, const TgProof *proof, TgBand band)
       return g_strdup_printf ("The %s differ by %s g as read; %s g is allowed.", label, spread,
                               allowed);
     }
+}
+
+/* What would prove a set that is within its tolerance. */
+static char *
+more_words (const Scale *scale, const TgProof *proof)
+{
+  g_autofree char *enough = readings_words (scale, proof->enough);
+
+  if (proof->enough > 0)
+    return g_strdup_printf ("%s would prove it, if they show the same.", enough);
+  if (proof->needed > 0)
+    return g_strdup ("More readings will not prove it: bring the heaviest closer to the lightest, "
+                     "or weigh on a finer scale.");
+  return g_strdup ("More readings will not prove it: weigh on a finer scale.");
 }
 
 static TgProof *
@@ -167,13 +179,13 @@ scale_of (const TgSetup *setup, const TgRepeatability *repeat, TgBand band)
   return scale;
 }
 
-static void
-judge_set (const TgReview *review, TgProof *proof, TgBand band)
+/* The figures of the set as they are now; FALSE if they cannot be judged. */
+static gboolean
+collect_set (const TgReview *review, TgBand band, TgUncertaintySet *set, double *values, double *u)
 {
   TgFigure figure = tg_band_figure (band);
-  double values[2 * TG_MAX_CYLINDERS], u[2 * TG_MAX_CYLINDERS], tolerance;
-  TgUncertaintySet set = { values, u, 0, INFINITY };
 
+  *set = (TgUncertaintySet){ values, u, 0, INFINITY };
   for (guint i = 0; i < review->parts->len; i++)
     {
       const TgPartReview *part = tg_review_part (review, i);
@@ -182,16 +194,88 @@ judge_set (const TgReview *review, TgProof *proof, TgBand band)
       if (part->design->kind != tg_band_kind (band))
         continue;
       if (weight->basis != TG_WEIGHT_READ)
-        return;
-      values[set.n] = weight->mean_g;
-      u[set.n++] = weight->u_g;
-      set.freedom = MIN (set.freedom, weight->freedom);
+        return FALSE;
+      values[set->n] = weight->mean_g;
+      u[set->n++] = weight->u_g;
+      set->freedom = MIN (set->freedom, weight->freedom);
     }
-  tolerance = tg_mass_to_g (review->setup->tolerance[band]);
-  if (set.n < 2 || tolerance <= 0)
+  return set->n >= 2 && review->setup->tolerance[band] > 0;
+}
+
+/* Would the same figures be proven, had each been read so often? */
+static gboolean
+proven_with (const Scale *scale, const TgUncertaintySet *set, double tolerance_g, guint readings)
+{
+  TgUncertainty known = known_with (scale, readings);
+  double u[2 * TG_MAX_CYLINDERS];
+  const TgUncertaintySet better = { set->values, u, set->n, known.freedom };
+
+  for (gsize i = 0; i < set->n; i++)
+    u[i] = known.u;
+  return tg_uncertainty_spread_probability (&better, tolerance_g) >= TG_REVIEW_LEVEL;
+}
+
+/* The fewest readings of each with which the set as it is would be proven; more never prove less. */
+static guint
+readings_enough (const Scale *scale, const TgUncertaintySet *set, double tolerance_g)
+{
+  guint too_few = scale->setup->repeats, enough = TG_SETUP_MAX_REPEATS;
+
+  if (too_few >= enough || !proven_with (scale, set, tolerance_g, enough * scale->ways))
+    return 0;
+  while (enough - too_few > 1)
+    {
+      guint middle = (too_few + enough) / 2;
+
+      if (proven_with (scale, set, tolerance_g, middle * scale->ways))
+        enough = middle;
+      else
+        too_few = middle;
+    }
+  return enough * scale->ways;
+}
+
+static void
+judge_set (const TgReview *review, const Scale *scale, TgProof *proof, TgBand band)
+{
+  double values[2 * TG_MAX_CYLINDERS], u[2 * TG_MAX_CYLINDERS];
+  double tolerance_g = tg_mass_to_g (review->setup->tolerance[band]) + TG_REVIEW_TINY_G;
+  TgUncertaintySet set;
+
+  if (!collect_set (review, band, &set, values, u))
     return;
   proof->judged = TRUE;
-  proof->spread = tg_uncertainty_judge_spread (&set, tolerance + TG_REVIEW_TINY_G, TG_REVIEW_LEVEL);
+  proof->spread = tg_uncertainty_judge_spread (&set, tolerance_g, TG_REVIEW_LEVEL);
+  if (proof->spread.verdict == TG_UNCERTAINTY_UNPROVEN)
+    proof->enough = readings_enough (scale, &set, tolerance_g);
+}
+
+void
+tg_review_prove (TgReview *review)
+{
+  for (guint b = 0; b < TG_N_BANDS; b++)
+    {
+      TgBandReview *band = &review->bands[b];
+      double values[2 * TG_MAX_CYLINDERS], u[2 * TG_MAX_CYLINDERS];
+      double tolerance_g = tg_mass_to_g (review->setup->tolerance[b]) + TG_REVIEW_TINY_G;
+      TgUncertaintySet set;
+
+      if (band->present && band->even && band->n_parts == 1)
+        band->probability = 1; /* it differs from nothing */
+      else if (band->present && band->even && collect_set (review, b, &set, values, u))
+        band->probability = tg_uncertainty_spread_probability (&set, tolerance_g);
+      band->proven = band->probability >= TG_REVIEW_LEVEL;
+    }
+  for (guint i = 0; i < review->parts->len; i++)
+    {
+      TgPartReview *part = g_ptr_array_index (review->parts, i);
+      TgBand band;
+
+      for (TgFigure figure = 0; figure < TG_N_FIGURES; figure++)
+        if (tg_band_of (part->design->kind, figure, &band) && part->weight[figure].judged)
+          part->weight[figure].proven = part->weight[figure].verdict == TG_UNCERTAINTY_IN ||
+                                        review->bands[band].proven;
+    }
 }
 
 TgProof *
@@ -207,17 +291,17 @@ tg_review_proof (const TgReview *review, TgBand band)
   proof = proof_new (&scale, band);
   if (proof->n_parts < 2)
     return proof;
-  judge_set (review, proof, band);
+  judge_set (review, &scale, proof, band);
   before = proof->text;
   if (proof->judged && review->bands[band].known)
     {
       proof->text = after_words (review, proof, band);
       if (proof->spread.verdict == TG_UNCERTAINTY_UNPROVEN)
         {
-          char *after = proof->text;
+          g_autofree char *after = proof->text;
+          g_autofree char *more = more_words (&scale, proof);
 
-          proof->text = g_strconcat (after, " ", before, NULL);
-          g_free (after);
+          proof->text = g_strconcat (after, " ", more, NULL);
         }
       g_free (before);
     }
@@ -248,6 +332,19 @@ tg_proof_free (TgProof *proof)
 {
   g_free (proof->text);
   g_free (proof);
+}
+
+/* Rounded down: 94.9 % is not proof and must not read as 95 %. */
+char *
+tg_review_percent (double probability)
+{
+  double percent = 100 * probability;
+
+  if (percent > 99.9)
+    return g_strdup ("more than 99.9");
+  if (percent > 99)
+    return tg_number_format (floor (percent * 10) / 10, 1);
+  return tg_number_format (floor (percent), 0);
 }
 
 /* Two digits of the uncertainty, not finer than a milligram. */
