@@ -11,6 +11,7 @@
 
 #include "cautions-panel.h"
 #include "decision-view.h"
+#include "even-card.h"
 #include "reading-entry.h"
 #include "why-view.h"
 #include "words.h"
@@ -54,42 +55,6 @@ static GParamSpec *properties[N_PROPS];
 G_DEFINE_FINAL_TYPE (TgNextPanel, tg_next_panel, GTK_TYPE_BOX)
 
 /* --- what is shown --------------------------------------------------------------------------- */
-
-static void
-add_even_line (TgNextPanel *self, const char *text, const char *css)
-{
-  g_autofree char *kept = tg_words_keep_units (text);
-  GtkWidget *label = gtk_label_new (kept);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  if (css)
-    gtk_widget_add_css_class (label, css);
-  gtk_box_append (GTK_BOX (self->even), label);
-}
-
-/* The whole set is even: what is left between the parts, against what is permitted. */
-static void
-refresh_even (TgNextPanel *self, const TgReview *review)
-{
-  GtkWidget *child;
-
-  while ((child = gtk_widget_get_first_child (self->even)))
-    gtk_box_remove (GTK_BOX (self->even), child);
-  gtk_widget_set_visible (self->even, review->done);
-  if (!review->done)
-    return;
-  add_even_line (self, "✓ The set is even", "part-title");
-  for (guint i = 0; i < review->next->why->len; i++)
-    {
-      const TgTerm *term = g_ptr_array_index (review->next->why, i);
-      g_autofree char *line = g_strdup_printf ("%s: %s, %s", term->label, term->figure,
-                                               term->remark);
-
-      add_even_line (self, line, "figures");
-    }
-  add_even_line (self, review->next->detail, NULL);
-}
 
 static void
 show_cautions (TgNextPanel *self, gboolean shown)
@@ -166,7 +131,8 @@ refresh (TgNextPanel *self)
   g_clear_pointer (&self->next, tg_next_free);
   self->next = tg_review_next_for (review, part);
   refresh_instruction (self, review);
-  refresh_even (self, review);
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
+    tg_even_card_show (TG_EVEN_CARD (self->even), self->session);
   tg_reading_entry_set_slot (TG_READING_ENTRY (self->entry), entry_slot (review, self->next, part));
   gtk_widget_set_sensitive (self->another, find_other_part (review, part) >= 0);
 }
@@ -357,6 +323,7 @@ tg_next_panel_class_init (TgNextPanelClass *klass)
   g_object_class_install_properties (object_class, N_PROPS, properties);
   g_type_ensure (TG_TYPE_CAUTIONS_PANEL);
   g_type_ensure (TG_TYPE_DECISION_VIEW);
+  g_type_ensure (TG_TYPE_EVEN_CARD);
   g_type_ensure (TG_TYPE_READING_ENTRY);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/next-panel.ui");
@@ -397,6 +364,7 @@ tg_next_panel_set_session (TgNextPanel *panel, TgSession *session)
       g_clear_signal_handler (&panel->part_changed, panel->session);
     }
   g_clear_pointer (&panel->next, tg_next_free);
+  tg_even_card_show (TG_EVEN_CARD (panel->even), NULL);
   g_set_object (&panel->session, session);
   if (!session)
     return;

@@ -28,6 +28,7 @@ struct _TgSetupPage
   TgDesignPicture *picture;
   GtkLabel *warning;
   TgSession *session;
+  GtkWidget *wanted; /* field that the keyboard goes to when the page is shown, or NULL */
   guint design; /* that is drawn */
   int zone;     /* that is singled out, or -1 */
 };
@@ -162,6 +163,7 @@ add_field (
 {
   GtkWidget *field = tg_setup_field_new (path, label, unit);
 
+  g_object_set_data_full (G_OBJECT (field), "path", g_strdup (path), g_free);
   tg_setup_field_set_session (TG_SETUP_FIELD (field), self->session);
   tg_columns_append (TG_COLUMNS (columns), field);
 }
@@ -238,6 +240,7 @@ build (TgSetupPage *self)
   add_field (self, columns, "name", "Name of the job", "");
   add_field (self, columns, "resolution", "Step of the scale", "g");
   add_field (self, columns, "capacity", "Capacity of the scale, 0 if not known", "g");
+  add_field (self, columns, "check-weight", "Check weight, 0 if there is none", "g");
 }
 
 /* Beside the fields the drawing takes the height there is, above them no more than it needs. */
@@ -256,8 +259,29 @@ focus_first (TgSetupPage *self)
 {
   GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->sections));
 
-  while (child && !gtk_widget_grab_focus (child))
-    child = gtk_widget_get_next_sibling (child);
+  if (self->wanted)
+    gtk_widget_grab_focus (g_steal_pointer (&self->wanted));
+  else
+    while (child && !gtk_widget_grab_focus (child))
+      child = gtk_widget_get_next_sibling (child);
+}
+
+void
+tg_setup_page_show_field (TgSetupPage *page, const char *path)
+{
+  g_return_if_fail (TG_IS_SETUP_PAGE (page) && path != NULL);
+
+  for (GtkWidget *section = gtk_widget_get_first_child (GTK_WIDGET (page->sections)); section;
+       section = gtk_widget_get_next_sibling (section))
+    for (GtkWidget *field = gtk_widget_get_first_child (section); field;
+         field = gtk_widget_get_next_sibling (field))
+      if (g_strcmp0 (g_object_get_data (G_OBJECT (field), "path"), path) == 0)
+        {
+          gtk_expander_set_expanded (g_object_get_data (G_OBJECT (section), "section"), TRUE);
+          page->wanted = field;
+        }
+  if (page->wanted && gtk_widget_get_mapped (GTK_WIDGET (page)))
+    focus_first (page);
 }
 
 static void
@@ -270,6 +294,7 @@ set_session (TgSetupPage *self, TgSession *session)
   if (self->session)
     g_signal_handlers_disconnect_by_data (self->session, self);
   self->warning = NULL;
+  self->wanted = NULL;
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->sections))))
     gtk_box_remove (self->sections, child);
   g_set_object (&self->session, session);
