@@ -260,7 +260,8 @@ focus_first (TgSetupPage *self)
   GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->sections));
 
   if (self->wanted)
-    gtk_widget_grab_focus (g_steal_pointer (&self->wanted));
+    gtk_widget_grab_focus (
+        GTK_WIDGET (tg_setup_field_get_editable (TG_SETUP_FIELD (g_steal_pointer (&self->wanted)))));
   else
     while (child && !gtk_widget_grab_focus (child))
       child = gtk_widget_get_next_sibling (child);
