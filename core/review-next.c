@@ -206,6 +206,10 @@ grind_detail (const TgReview *review, const TgNext *next, const TgZoneReview *zo
   g_autofree char *pass = tg_review_grams (review, next->pass_g);
   g_autofree char *depth = tg_number_format (next->depth_mm, 2);
   g_autofree char *effort = tg_effort_words (next->effort, next->count);
+  TgTool tool = review->tool[tg_review_part (review, next->slot.part)->design->metal];
+  g_autofree char *with = effort[0]
+                              ? g_strdup_printf ("%s with the %s", effort, tg_tool_label (tool))
+                              : g_strdup ("");
   gboolean whole = next->pass_g >= next->amount_g - TG_REVIEW_TINY_G;
 
   g_string_append_printf (detail, "off the %s%s", zone->zone->name,
@@ -214,7 +218,7 @@ grind_detail (const TgReview *review, const TgNext *next, const TgZoneReview *zo
     g_string_append_printf (detail, ", %s mm deep", depth);
   g_string_append_printf (detail, ". Not more than %s g. %s about %s g%s%s%s, let it cool, weigh.",
                           most, whole ? "Aim at" : "Take", pass, whole ? "" : " in this pass",
-                          effort[0] ? ": about " : "", effort);
+                          effort[0] ? ": about " : "", with);
   return g_string_free (detail, FALSE);
 }
 

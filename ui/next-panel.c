@@ -11,6 +11,7 @@
 
 #include "cautions-panel.h"
 #include "decision-view.h"
+#include "effort-field.h"
 #include "even-card.h"
 #include "reading-entry.h"
 #include "why-view.h"
@@ -40,6 +41,8 @@ struct _TgNextPanel
   GtkWidget *entry;
   GtkWidget *tool_row;
   GtkWidget *tool;
+  GtkWidget *effort;
+  GtkWidget *advice;
   GtkWidget *pass;
   GtkWidget *another;
 };
@@ -83,7 +86,32 @@ refresh_instruction (TgNextPanel *self, const TgReview *review)
     gtk_widget_remove_css_class (self->large, "good");
   gtk_widget_set_visible (self->pass, grind);
   gtk_widget_set_visible (self->tool_row, grind);
+  gtk_widget_set_visible (self->effort, grind);
   show_cautions (self, grind && tg_session_first_grinding_today (self->session));
+}
+
+static TgTool
+chosen_tool (TgNextPanel *self)
+{
+  return (TgTool) gtk_drop_down_get_selected (GTK_DROP_DOWN (self->tool));
+}
+
+/* How long the pass may be with another tool than the instruction reckons with. */
+static void
+refresh_advice (TgNextPanel *self, const TgReview *review)
+{
+  guint part = tg_session_part (self->session), count = 0;
+  TgMetal metal = tg_review_part (review, part)->design->metal;
+  TgEffort effort = TG_EFFORT_NONE;
+  g_autofree char *words = NULL;
+  g_autofree char *text = NULL;
+
+  if (self->next->kind == TG_NEXT_GRIND && chosen_tool (self) != review->tool[metal])
+    count = tg_review_pass_effort (review, part, self->next, chosen_tool (self), &effort);
+  words = tg_effort_words (effort, count);
+  text = g_strdup_printf ("With the %s: about %s.", tg_tool_label (chosen_tool (self)), words);
+  gtk_widget_set_visible (self->advice, count > 0);
+  tg_words_show (GTK_LABEL (self->advice), text);
 }
 
 static TgSlot
@@ -131,6 +159,7 @@ refresh (TgNextPanel *self)
   g_clear_pointer (&self->next, tg_next_free);
   self->next = tg_review_next_for (review, part);
   refresh_instruction (self, review);
+  refresh_advice (self, review);
   if (gtk_widget_get_mapped (GTK_WIDGET (self)))
     tg_even_card_show (TG_EVEN_CARD (self->even), self->session);
   tg_reading_entry_set_slot (TG_READING_ENTRY (self->entry), entry_slot (review, self->next, part));
@@ -203,13 +232,17 @@ on_pass (TgNextPanel *self)
       show_cautions (self, TRUE);
       return;
     }
+  if (!tg_effort_field_read (TG_EFFORT_FIELD (self->effort), &pass.effort, &pass.count))
+    return;
   pass.part = tg_review_part (review, part)->part->id;
   pass.zone = tg_part_review_zone (tg_review_part (review, part), self->next->zone)->zone->id;
   pass.mass = tg_mass_from_g (self->next->pass_g);
-  pass.tool = (TgTool) gtk_drop_down_get_selected (GTK_DROP_DOWN (self->tool));
+  pass.tool = chosen_tool (self);
   events = tg_review_take_targets (review, part);
   g_array_append_val (events, pass);
-  if (!tg_session_append (self->session, (const TgEvent *) events->data, events->len, &error))
+  if (tg_session_append (self->session, (const TgEvent *) events->data, events->len, &error))
+    tg_effort_field_clear (TG_EFFORT_FIELD (self->effort));
+  else
     gtk_widget_activate_action (GTK_WIDGET (self), "win.report-failure", "s", error->message);
   focus (self);
 }
@@ -233,8 +266,9 @@ on_taken (TgNextPanel *self)
 static void
 on_tool (TgNextPanel *self)
 {
-  g_object_set (self->panel, "tool", (int) gtk_drop_down_get_selected (GTK_DROP_DOWN (self->tool)),
-                NULL);
+  g_object_set (self->panel, "tool", (int) chosen_tool (self), NULL);
+  if (self->next)
+    refresh_advice (self, tg_session_review (self->session));
 }
 
 /* The tool of the last pass, so that it need not be said twice. */
@@ -301,6 +335,8 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, entry);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, tool_row);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, tool);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, effort);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, advice);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, pass);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, another);
   gtk_widget_class_bind_template_callback (widget_class, on_pass);
@@ -323,6 +359,7 @@ tg_next_panel_class_init (TgNextPanelClass *klass)
   g_object_class_install_properties (object_class, N_PROPS, properties);
   g_type_ensure (TG_TYPE_CAUTIONS_PANEL);
   g_type_ensure (TG_TYPE_DECISION_VIEW);
+  g_type_ensure (TG_TYPE_EFFORT_FIELD);
   g_type_ensure (TG_TYPE_EVEN_CARD);
   g_type_ensure (TG_TYPE_READING_ENTRY);
   gtk_widget_class_set_template_from_resource (widget_class,
@@ -376,6 +413,8 @@ tg_next_panel_set_session (TgNextPanel *panel, TgSession *session)
   panel->part_changed = g_signal_connect_swapped (session, "notify::part", G_CALLBACK (refresh),
                                                   panel);
   select_last_tool (panel);
+  tg_effort_field_clear (TG_EFFORT_FIELD (panel->effort));
+  tg_effort_field_remember (TG_EFFORT_FIELD (panel->effort), tg_session_job (session));
   on_tool (panel);
   refresh (panel);
 }

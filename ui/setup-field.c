@@ -93,7 +93,7 @@ typed_value (TgSetupField *self)
   char *value = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))));
   const char *unit = gtk_label_get_text (self->unit);
 
-  if (strcmp (self->path, "name") == 0)
+  if (strcmp (self->path, "name") == 0 || strcmp (self->path, "scale") == 0)
     return value;
   g_strdelimit (value, ",", '.');
   if (unit[0] && g_str_has_suffix (value, unit))
@@ -116,7 +116,7 @@ tg_setup_field_commit (TgSetupField *self)
     return FALSE;
   value = typed_value (self);
   copy = tg_setup_copy (tg_session_review (self->session)->setup);
-  if (value[0] == '\0')
+  if (value[0] == '\0' && strcmp (self->path, "scale") != 0) /* which need not have a name */
     {
       tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, "Something has to stand here. Escape brings the old value back.");
       return FALSE;
@@ -184,6 +184,14 @@ on_key (GtkEventControllerKey *keys,
   gtk_editable_set_text (GTK_EDITABLE (entry), self->shown);
   tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, NULL);
   return GDK_EVENT_STOP;
+}
+
+const char *
+tg_setup_field_get_path (TgSetupField *self)
+{
+  g_return_val_if_fail (TG_IS_SETUP_FIELD (self), NULL);
+
+  return self->path;
 }
 
 GtkEditable *

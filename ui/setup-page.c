@@ -13,6 +13,7 @@
 #include "design-picture.h"
 #include "fold.h"
 #include "material-field.h"
+#include "scale-fields.h"
 #include "setup-field.h"
 #include "target-field.h"
 #include "zone-card.h"
@@ -163,7 +164,6 @@ add_field (
 {
   GtkWidget *field = tg_setup_field_new (path, label, unit);
 
-  g_object_set_data_full (G_OBJECT (field), "path", g_strdup (path), g_free);
   tg_setup_field_set_session (TG_SETUP_FIELD (field), self->session);
   tg_columns_append (TG_COLUMNS (columns), field);
 }
@@ -238,9 +238,7 @@ build (TgSetupPage *self)
     add_design (self, g_ptr_array_index (review->setup->designs, i), i);
   columns = add_section (self, "Job and scale", FALSE, 200);
   add_field (self, columns, "name", "Name of the job", "");
-  add_field (self, columns, "resolution", "Step of the scale", "g");
-  add_field (self, columns, "capacity", "Capacity of the scale, 0 if not known", "g");
-  add_field (self, columns, "check-weight", "Check weight, 0 if there is none", "g");
+  tg_scale_fields_add (TG_COLUMNS (columns), self->session);
 }
 
 /* Beside the fields the drawing takes the height there is, above them no more than it needs. */
@@ -276,7 +274,8 @@ tg_setup_page_show_field (TgSetupPage *page, const char *path)
        section = gtk_widget_get_next_sibling (section))
     for (GtkWidget *field = gtk_widget_get_first_child (section); field;
          field = gtk_widget_get_next_sibling (field))
-      if (g_strcmp0 (g_object_get_data (G_OBJECT (field), "path"), path) == 0)
+      if (TG_IS_SETUP_FIELD (field) &&
+          g_strcmp0 (tg_setup_field_get_path (TG_SETUP_FIELD (field)), path) == 0)
         {
           gtk_expander_set_expanded (g_object_get_data (G_OBJECT (section), "section"), TRUE);
           page->wanted = field;

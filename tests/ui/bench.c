@@ -29,14 +29,17 @@ bench_spin (guint ms)
   while (g_get_monotonic_time () < end);
 }
 
+/* The window is there first; its page follows, and the keyboard with it. */
 static void
-wait_until_mapped (GtkWidget *widget)
+wait_until_ready (GtkWidget *window)
 {
   gint64 end = g_get_monotonic_time () + 20 * G_USEC_PER_SEC;
 
-  while (!gtk_widget_get_mapped (widget) && g_get_monotonic_time () < end)
+  while ((!gtk_widget_get_mapped (window) || !gtk_window_get_focus (GTK_WINDOW (window))) &&
+         g_get_monotonic_time () < end)
     g_main_context_iteration (NULL, FALSE);
-  g_assert_true (gtk_widget_get_mapped (widget));
+  g_assert_true (gtk_widget_get_mapped (window));
+  g_assert_nonnull (gtk_window_get_focus (GTK_WINDOW (window)));
   bench_spin (50);
 }
 
@@ -55,7 +58,7 @@ bench_new (TgJob *job)
   bench->window = g_object_ref_sink (tg_window_new (NULL));
   g_assert_true (tg_window_open (TG_WINDOW (bench->window), bench->path));
   gtk_window_present (GTK_WINDOW (bench->window));
-  wait_until_mapped (bench->window);
+  wait_until_ready (bench->window);
   return bench;
 }
 

@@ -251,7 +251,7 @@ test_no_check_weight (void)
       g_assert_nonnull (focus);
       field = gtk_widget_get_ancestor (focus, TG_TYPE_SETUP_FIELD);
       g_assert_nonnull (field);
-      g_assert_cmpstr (g_object_get_data (G_OBJECT (field), "path"), ==, "check-weight");
+      g_assert_cmpstr (tg_setup_field_get_path (TG_SETUP_FIELD (field)), ==, "check-weight");
       go_to (bench, "weigh");
     }
 }
@@ -370,7 +370,8 @@ test_more_readings (void)
   while (tg_review_next_slot (review_of (bench), NULL, FALSE, &slot))
     {
       TgSlot asked = tg_reading_entry_slot (entry_of (bench));
-      const TgWeight *weight = &tg_review_part (review_of (bench), asked.part)->weight[asked.figure];
+      const TgWeight *weight =
+          &tg_review_part (review_of (bench), asked.part)->weight[asked.figure];
       g_autofree char *text = tg_mass_format (tg_mass_from_g (weight->way_g[asked.way]), 1);
 
       g_assert_cmpuint (weight->n[asked.way], <, repeats);
