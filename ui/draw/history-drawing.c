@@ -15,9 +15,6 @@
 
 #include "number.h"
 
-/* Of the triangles, in text sizes. */
-#define TRIANGLE 0.6
-
 /* How much the lane says: marks, then amounts, then zones. */
 typedef enum
 {
@@ -164,18 +161,11 @@ count_entries (History *history)
 static double
 lane_height (const TgPlot *plot, Lane lane)
 {
-  switch (lane)
-    {
-    case LANE_MARKS:
-      return TRIANGLE * plot->size + 0.3 * plot->size;
-    case LANE_AMOUNTS:
-      return TRIANGLE * plot->size + 0.3 * plot->size + plot->row;
-    case LANE_ZONES:
-      return TRIANGLE * plot->size + 0.3 * plot->size + 2 * plot->row;
-    case LANE_NONE:
-    default:
-      return 0;
-    }
+  const guint rows[] = { 0, 0, 1, 2 };
+
+  if (lane == LANE_NONE)
+    return 0;
+  return tg_plot_triangle_height (plot) + 0.3 * plot->size + rows[lane] * plot->row;
 }
 
 /* What is left for each plot when the lanes say as much as @lane; all plots are equally high. */
@@ -373,27 +363,9 @@ draw_points (cairo_t *cr, const History *history, const Panel *panel)
 static double
 triangle_top (const History *history, const Panel *panel)
 {
-  return panel->scale.rect.y - (TRIANGLE + 0.15) * history->plot->size;
-}
-
-/* Points down at the moment of the pass; hollow until its effect was weighed. */
-static void
-draw_triangle (cairo_t *cr, const History *history, const Panel *panel, double x, gboolean shown)
-{
   const TgPlot *plot = history->plot;
-  double half = MIN (0.55 * TRIANGLE * plot->size, MAX (0.8 * plot->line, 0.4 * plot->step));
-  double top = triangle_top (history, panel);
 
-  cairo_new_path (cr);
-  cairo_move_to (cr, x - half, top);
-  cairo_line_to (cr, x + half, top);
-  cairo_line_to (cr, x, top + TRIANGLE * plot->size);
-  cairo_close_path (cr);
-  tg_color_set (cr, plot->style.ink);
-  if (shown)
-    cairo_fill (cr);
-  cairo_set_line_width (cr, 0.7 * plot->line);
-  cairo_stroke (cr);
+  return panel->scale.rect.y - tg_plot_triangle_height (plot) - 0.15 * plot->size;
 }
 
 /* What a pass took: "−0.3"; after a reading that rose "+0.1". NULL if no reading has shown it. */
@@ -606,7 +578,8 @@ draw_panel (cairo_t *cr, const History *history, guint p)
     }
   for (guint i = 0; i < history->entries->len; i++)
     if (is_pass_in (history, i, p))
-      draw_triangle (cr, history, panel, tg_plot_x (plot, i), entry_at (history, i)->pass->shown);
+      tg_plot_draw_triangle (cr, plot, tg_plot_x (plot, i), triangle_top (history, panel),
+                             entry_at (history, i)->pass->shown);
   if (history->said >= LANE_AMOUNTS)
     write_amounts (history, p);
   if (history->said >= LANE_ZONES)

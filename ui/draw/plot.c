@@ -481,6 +481,30 @@ tg_plot_draw_mark (
     }
 }
 
+double
+tg_plot_triangle_height (const TgPlot *plot)
+{
+  return 0.6 * plot->size;
+}
+
+void
+tg_plot_draw_triangle (cairo_t *cr, const TgPlot *plot, double x, double top, gboolean full)
+{
+  double height = tg_plot_triangle_height (plot);
+  double half = MIN (0.55 * height, MAX (0.8 * plot->line, 0.4 * plot->step));
+
+  cairo_new_path (cr);
+  cairo_move_to (cr, x - half, top);
+  cairo_line_to (cr, x + half, top);
+  cairo_line_to (cr, x, top + height);
+  cairo_close_path (cr);
+  tg_color_set (cr, plot->style.ink);
+  if (full)
+    cairo_fill_preserve (cr);
+  cairo_set_line_width (cr, 0.7 * plot->line);
+  cairo_stroke (cr);
+}
+
 void
 tg_plot_draw_bar (
     cairo_t *cr, const TgPlot *plot, const TgPlotScale *scale, double x, double value, double half)

@@ -145,6 +145,10 @@ void tg_plot_draw_strip (
 double tg_plot_mark_size (const TgPlot *plot);
 void tg_plot_draw_mark (
     cairo_t *cr, const TgPlot *plot, TgPlotMark mark, double x, double y, TgColor color);
+/* Height of the triangle that stands for something the person did. */
+double tg_plot_triangle_height (const TgPlot *plot);
+/* Its point down at @x; its upper edge at @top. */
+void tg_plot_draw_triangle (cairo_t *cr, const TgPlot *plot, double x, double top, gboolean full);
 /* From value − @half to value + @half. */
 void tg_plot_draw_bar (
     cairo_t *cr, const TgPlot *plot, const TgPlotScale *scale, double x, double value, double half);
