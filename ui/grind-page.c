@@ -37,7 +37,7 @@ struct _TgGrindPage
   GtkWidget *figures;
   GtkWidget *findings;
   GtkWidget *history;
-  GtkWidget *done_scroller;
+  GtkWidget *past_scroller;
   GtkWidget *done;
 };
 
@@ -124,7 +124,7 @@ on_shape (TgGrindPage *self)
   tg_set_list_set_strip (TG_SET_LIST (self->set), !wide);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->next_scroller), GTK_POLICY_NEVER,
                                   policy);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->done_scroller), GTK_POLICY_NEVER,
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->past_scroller), GTK_POLICY_NEVER,
                                   policy);
 }
 
@@ -205,7 +205,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, figures);
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, findings);
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, history);
-  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, done_scroller);
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, past_scroller);
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, done);
   gtk_widget_class_bind_template_callback (widget_class, on_zone);
   gtk_widget_class_bind_template_callback (widget_class, on_chosen);

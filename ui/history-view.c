@@ -15,7 +15,7 @@
 #define MIN_WIDTH 240
 #define NAT_WIDTH 360
 /* In text sizes. */
-#define ROD_HEIGHT 13.5
+#define ROD_HEIGHT 14.5
 #define PISTON_HEIGHT 9
 #define EMPTY_HEIGHT 3.5
 

@@ -108,16 +108,19 @@ static void
 refresh (TgWeighPage *self)
 {
   const TgReview *review = tg_session_review (self->session);
+  const TgPartReview *part = tg_review_part (review, self->slot.part);
   g_autofree char *figure = tg_words_figure (review, self->slot);
   g_autofree char *how = tg_words_how_to_lay (review, self->slot);
 
-  tg_words_show (GTK_LABEL (self->title), tg_review_part (review, self->slot.part)->part->name);
+  tg_words_show (GTK_LABEL (self->title), part->part->name);
   tg_words_show (GTK_LABEL (self->figure), figure);
   tg_words_show (GTK_LABEL (self->how), how);
   tg_bench_view_show (TG_BENCH_VIEW (self->view), review, self->slot);
   tg_reading_entry_set_slot (TG_READING_ENTRY (self->entry), self->slot);
   tg_readings_table_set_slot (TG_READINGS_TABLE (self->table), self->slot);
   refresh_progress (self, review);
+  /* before the first pass it would tell no more than the table */
+  gtk_widget_set_visible (self->history, part->pass_history->len > 0 || part->pieces > 1);
   tg_finding_view_fill (GTK_BOX (self->findings), review, (int) self->slot.part);
 }
 

@@ -189,7 +189,7 @@ static gboolean
 place_panels (History *history)
 {
   const TgPlot *plot = history->plot;
-  double enough = MAX (3 * plot->row, 0.4 * plot->area.height / history->n_panels);
+  double enough = MAX (2.8 * plot->row, 0.4 * plot->area.height / history->n_panels);
   double y = plot->area.y, height;
 
   history->said = LANE_ZONES;

@@ -222,7 +222,8 @@ tg_plot_place_days (TgPlot *plot, const TgStamp *stamps, guint n, double left, d
 void
 tg_plot_draw_days (cairo_t *cr, const TgPlot *plot, double top, double bottom)
 {
-  tg_color_set (cr, tg_color_mix (plot->style.ground, plot->style.metal, 0.5));
+  /* a shade of whatever lies below */
+  cairo_set_source_rgba (cr, plot->style.ink.r, plot->style.ink.g, plot->style.ink.b, 0.05);
   for (guint d = 0; d < plot->days->len; d++)
     {
       const TgPlotDay *day = &g_array_index (plot->days, TgPlotDay, d);
@@ -397,7 +398,7 @@ tg_plot_draw_scale (cairo_t *cr, TgPlot *plot, const TgPlotScale *scale)
 {
   int n = (int) n_ticks (scale->low, scale->high, scale->tick);
 
-  tg_color_set (cr, tg_color_mix (plot->style.ground, plot->style.ink, 0.22));
+  cairo_set_source_rgba (cr, plot->style.ink.r, plot->style.ink.g, plot->style.ink.b, 0.22);
   cairo_set_line_width (cr, 0.6 * plot->line);
   for (int i = 0; i < n; i++)
     {
