@@ -95,6 +95,7 @@ refresh (TgGrindPage *self)
   tg_words_show (GTK_LABEL (self->title), part->part->name);
   tg_words_show (GTK_LABEL (self->state), state);
   tg_part_view_set_part (TG_PART_VIEW (self->view), index);
+  tg_history_view_set_part (TG_HISTORY_VIEW (self->history), index);
   tg_figures_row_show (TG_FIGURES_ROW (self->figures), review, index);
   tg_finding_view_fill (GTK_BOX (self->findings), review, (int) index);
   refresh_menu (self, part);

@@ -1,4 +1,4 @@
-/* history-view.c: the weights of the part in work over the days
+/* history-view.c: the weights of one part over the days
  *
  * The picture comes from ui/draw; here are its size and the words for a screen reader.  Nothing is
  * computed: points, passes and bands are the review's.
@@ -24,7 +24,7 @@ struct _TgHistoryView
   GtkWidget parent_instance;
   TgSession *session;
   gulong changed;
-  gulong part_changed;
+  guint part;
 };
 
 enum
@@ -45,6 +45,7 @@ append_points (GString *text, const TgReview *review, const TgPartReview *part, 
   const TgHistoryPoint *first = NULL, *last = NULL;
   g_autofree char *from = NULL;
   g_autofree char *to = NULL;
+  g_autofree char *sure = NULL;
   guint n = 0;
 
   for (guint i = 0; i < part->history->len; i++)
@@ -64,10 +65,11 @@ append_points (GString *text, const TgReview *review, const TgPartReview *part, 
     }
   from = tg_review_grams (review, first->mean_g);
   to = tg_review_grams (review, last->mean_g);
+  sure = tg_review_plus_minus (last->expanded_g);
   if (n == 1)
-    g_string_append_printf (text, "1 group of readings, %s g", to);
+    g_string_append_printf (text, "1 group of readings, %s %s g", to, sure);
   else
-    g_string_append_printf (text, "%u groups of readings from %s to %s g", n, from, to);
+    g_string_append_printf (text, "%u groups of readings from %s to %s %s g", n, from, to, sure);
 }
 
 static void
@@ -132,9 +134,8 @@ static void
 refresh (TgHistoryView *self)
 {
   const TgReview *review = tg_session_review (self->session);
-  guint part = tg_session_part (self->session);
-  g_autofree char *words = tg_history_view_words (review, part);
-  g_autofree char *passes = tg_history_view_pass_words (review, part);
+  g_autofree char *words = tg_history_view_words (review, self->part);
+  g_autofree char *passes = tg_history_view_pass_words (review, self->part);
 
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, words,
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, passes, -1);
@@ -156,7 +157,7 @@ tg_history_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   cr = gtk_snapshot_append_cairo (snapshot,
                                   &GRAPHENE_RECT_INIT (0, 0, (float) width, (float) height));
   tg_history_drawing_draw (cr, (TgRect){ 0, 0, width, height }, tg_session_review (self->session),
-                           tg_session_part (self->session), &style);
+                           self->part, &style);
   cairo_destroy (cr);
 }
 
@@ -167,7 +168,7 @@ wanted_height (TgHistoryView *self)
 
   if (!self->session)
     return EMPTY_HEIGHT;
-  part = tg_review_part (tg_session_review (self->session), tg_session_part (self->session));
+  part = tg_review_part (tg_session_review (self->session), self->part);
   if (part->history->len == 0 && part->pass_history->len == 0)
     return EMPTY_HEIGHT;
   return part->design->kind == TG_PART_ROD ? ROD_HEIGHT : PISTON_HEIGHT;
@@ -254,15 +255,21 @@ tg_history_view_set_session (TgHistoryView *view, TgSession *session)
   if (view->session == session)
     return;
   if (view->session)
-    {
-      g_clear_signal_handler (&view->changed, view->session);
-      g_clear_signal_handler (&view->part_changed, view->session);
-    }
+    g_clear_signal_handler (&view->changed, view->session);
   g_set_object (&view->session, session);
+  view->part = 0;
   if (!session)
     return;
   view->changed = g_signal_connect_swapped (session, "changed", G_CALLBACK (refresh), view);
-  view->part_changed = g_signal_connect_swapped (session, "notify::part", G_CALLBACK (refresh),
-                                                 view);
   refresh (view);
+}
+
+void
+tg_history_view_set_part (TgHistoryView *view, guint part)
+{
+  g_return_if_fail (TG_IS_HISTORY_VIEW (view));
+
+  view->part = part;
+  if (view->session)
+    refresh (view);
 }

@@ -67,9 +67,8 @@ append_checks (GString *text, const TgReview *review, gboolean zero)
     g_string_append (text, "zero");
   else
     g_string_append_printf (text, "check weight %s g", nominal);
-  g_string_append_printf (text, ": %u %s, %s %s g, %s", n, n == 1 ? "check" : "checks",
-                          n == 1 ? "it showed" : "the last one showed", error,
-                          verdicts[last->verdict]);
+  g_string_append_printf (text, ": %u %s%s %s g, %s", n, n == 1 ? "check" : "checks",
+                          n == 1 ? "," : ", the last one", error, verdicts[last->verdict]);
   if (last->set_back)
     g_string_append (text, ", set to zero");
 }

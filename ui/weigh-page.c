@@ -119,6 +119,7 @@ refresh (TgWeighPage *self)
   tg_reading_entry_set_slot (TG_READING_ENTRY (self->entry), self->slot);
   tg_readings_table_set_slot (TG_READINGS_TABLE (self->table), self->slot);
   refresh_progress (self, review);
+  tg_history_view_set_part (TG_HISTORY_VIEW (self->history), self->slot.part);
   /* before the first pass it would tell no more than the table */
   gtk_widget_set_visible (self->history, part->pass_history->len > 0 || part->pieces > 1);
   tg_finding_view_fill (GTK_BOX (self->findings), review, (int) self->slot.part);
