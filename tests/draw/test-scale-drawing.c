@@ -214,6 +214,25 @@ test_verdicts_differ (void)
   tg_job_free (job);
 }
 
+/* Limits that are the same step of the scale are one line, and the key names it alone. */
+static void
+test_one_limit (void)
+{
+  TgStyle style = tg_style_light ();
+  TgRect area = { 0, 0, 560, 260 };
+  TgJob *job;
+  TgReview *review = scale_review (SCALE_ONE, &job);
+  TgScaleCheck *check = &g_array_index (review->scale.checks, TgScaleCheck, 0);
+  g_autoptr (TgPlot) plot = NULL;
+
+  check->doubtful_g = check->off_g;
+  plot = plot_of (review, area, &style);
+  g_assert_cmpuint (count_texts (plot, "off beyond ±0.3 g"), ==, 1);
+  g_assert_cmpuint (count_texts (plot, "doubtful beyond ±0.3 g"), ==, 0);
+  fixture_review_free (review);
+  tg_job_free (job);
+}
+
 static double
 middle_of (Picture *picture, TgColor color)
 {
@@ -313,6 +332,7 @@ main (int argc, char **argv)
   g_test_add_func ("/scale-drawing/large-type", test_large_type);
   g_test_add_func ("/scale-drawing/words", test_words);
   g_test_add_func ("/scale-drawing/verdicts-differ", test_verdicts_differ);
+  g_test_add_func ("/scale-drawing/one-limit", test_one_limit);
   g_test_add_func ("/scale-drawing/where", test_where);
   for (guint i = 0; i < G_N_ELEMENTS (references); i++)
     {

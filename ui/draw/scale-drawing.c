@@ -50,6 +50,13 @@ is_check_of (const Drift *drift, guint i, const Panel *panel)
   return check_at (drift, i)->zero == panel->zero;
 }
 
+/* On a coarse scale both limits may be the same step: then there is nothing doubtful. */
+static gboolean
+has_doubtful (const TgScaleCheck *check)
+{
+  return check->off_g - check->doubtful_g > 1e-9;
+}
+
 /* The next check of the panel from @i on, or the number of all checks. */
 static guint
 next_of (const Drift *drift, const Panel *panel, guint i)
@@ -224,12 +231,14 @@ draw_keys (cairo_t *cr, const Drift *drift, const Panel *panel, double from)
                                      : g_strdup_printf ("doubtful beyond ±%s g", doubtful);
       g_autofree char *second = brief ? g_strdup ("off")
                                       : g_strdup_printf ("off beyond ±%s g", off);
-      double x = plot->right - key_width (plot, second);
+      double right = plot->right - key_width (plot, second);
+      double left = has_doubtful (last) ? right - plot->size - key_width (plot, first) : right;
 
-      if (x - plot->size - key_width (plot, first) < from + plot->size)
+      if (left < from + plot->size)
         continue;
-      draw_key (cr, plot, second, TRUE, x, panel->head);
-      draw_key (cr, plot, first, FALSE, x - plot->size - key_width (plot, first), panel->head);
+      draw_key (cr, plot, second, TRUE, right, panel->head);
+      if (has_doubtful (last))
+        draw_key (cr, plot, first, FALSE, left, panel->head);
       return;
     }
 }
@@ -282,6 +291,11 @@ draw_limit (cairo_t *cr, const Drift *drift, const Panel *panel, gboolean off)
           double y = tg_plot_y (&panel->scale, side * (off ? check->off_g : check->doubtful_g));
           double left, right;
 
+          if (!off && !has_doubtful (check))
+            {
+              before = NAN;
+              continue;
+            }
           span_of (drift, panel, i, &left, &right);
           if (y != before)
             cairo_move_to (cr, left, y);
