@@ -73,12 +73,14 @@ typedef struct
  * @event: a weighing; without stamp and who, which the importer fills in
  * @column: from 0
  * @known: the job has it already
+ * @struck: and it is struck out there
  */
 typedef struct
 {
   TgEvent event;
   guint column;
   gboolean known;
+  gboolean struck;
 } TgTableEvent;
 
 /**
@@ -104,6 +106,8 @@ typedef struct
  * @rows: (element-type TgTableRow): without the heading
  * @n_new, @n_known: events; @n_problems: rows
  * @notes: (element-type utf8): what the person should look at before taking the table over
+ * @problem: (nullable): why no row at all can be read: no column with a part, or none with a
+ *   reading; then it is also the problem of each row
  */
 typedef struct
 {
@@ -113,6 +117,7 @@ typedef struct
   GPtrArray *rows;
   guint n_new, n_known, n_problems;
   GPtrArray *notes;
+  char *problem;
   /*< private >*/
   GPtrArray *csv;
   GStringChunk *strings;
@@ -125,8 +130,7 @@ typedef struct
  * @length: bytes
  * @source: name of the file, or of the paste, as the person would know it again
  * @options: (nullable): NULL: everything is found out
- * @error: the errors of tg_csv_parse(); TG_ERROR_SYNTAX: there is nothing in the table, or no column
- *   with a part or none with a reading
+ * @error: the errors of tg_csv_parse(); TG_ERROR_SYNTAX: there is nothing in the table
  *
  * Weights are in grams unless the heading or the cell names another unit.
  *
@@ -140,6 +144,13 @@ TgTableImport *tg_table_import_new (const TgJob *job,
                                     GError **error);
 
 void tg_table_import_free (TgTableImport *import);
+
+/* (transfer full) (element-type TgEvent): what the job has not yet, in the order of the table; the
+ * strings live as long as @import and its job. */
+GArray *tg_table_import_new_events (const TgTableImport *import);
+
+/* The decimal mark of all columns with readings; 0 if there is none, or if they differ. */
+char tg_table_import_mark (const TgTableImport *import);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgTableImport, tg_table_import_free)
 
