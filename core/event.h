@@ -22,8 +22,10 @@ typedef enum
   TG_EVENT_SET,      /* decision: path, value: a value of the setup is refined */
   TG_EVENT_STRIKE,   /* an earlier event (refers) is struck out; it stays visible */
   TG_EVENT_NOTE,     /* text, part may be empty */
+  TG_EVENT_ZERO,     /* what the empty scale shows: mass, maybe below zero; set_back */
+  TG_EVENT_CHECK_WEIGHT, /* a weight of known value on the scale: nominal, mass (the reading) */
 } TgEventKind;
-#define TG_N_EVENT_KINDS 8
+#define TG_N_EVENT_KINDS 10
 
 /* Which face of the rod lay up. TG_WAY_ANY for whole parts and pistons. */
 typedef enum
@@ -46,6 +48,20 @@ typedef enum
 } TgTool;
 #define TG_N_TOOLS 7
 
+/* How long a pass was, as the person counts it. */
+typedef enum
+{
+  TG_EFFORT_NONE, /* not said */
+  TG_EFFORT_STROKES,
+  TG_EFFORT_SECONDS,
+} TgEffort;
+#define TG_N_EFFORTS 3
+
+#define TG_MAX_EFFORT 100000
+
+/* No empty scale shows more than this. */
+#define TG_MAX_ZERO ((TgMass) 1000 * TG_MASS_G)
+
 /**
  * TgEvent:
  *
@@ -54,8 +70,13 @@ typedef enum
  *
  * @id: unique without coordination (a random UUID by default)
  * @part: part id, or ""
- * @mass: weighing: the reading; pass: what was wanted, 0 if not said; target: the lower edge
+ * @mass: weighing, zero, check weight: the reading; pass: what was wanted, 0 if not said; target: the
+ *   lower edge
  * @kept: weighing: the person was asked about the reading and kept it
+ * @sent: weighing, zero, check weight: the scale sent the reading, nobody typed it
+ * @set_back: zero: the scale was set to zero after it was read
+ * @nominal: check weight: what is stamped on it
+ * @effort, @count: pass: strokes or seconds, @count of them
  * @automatic: target: back to the program's own choice
  * @on: freeze
  * @refers: strike: id of the event
@@ -72,6 +93,11 @@ typedef struct
   TgWay way;
   TgMass mass;
   gboolean kept;
+  gboolean sent;
+  gboolean set_back;
+  TgMass nominal;
+  TgEffort effort;
+  guint count;
   const char *zone;
   TgTool tool;
   TgBand band;
@@ -99,6 +125,10 @@ typedef enum
   TG_EVENT_USES_VALUE = 1 << 10,
   TG_EVENT_USES_REFERS = 1 << 11,
   TG_EVENT_USES_KEPT = 1 << 12,
+  TG_EVENT_USES_SENT = 1 << 13,
+  TG_EVENT_USES_SET_BACK = 1 << 14,
+  TG_EVENT_USES_NOMINAL = 1 << 15,
+  TG_EVENT_USES_EFFORT = 1 << 16,
 } TgEventUses;
 
 guint tg_event_uses (TgEventKind kind);
@@ -119,6 +149,9 @@ const char *tg_way_to_word (TgWay way);
 gboolean tg_way_from_word (const char *word, TgWay *way);
 const char *tg_tool_to_word (TgTool tool);
 gboolean tg_tool_from_word (const char *word, TgTool *tool);
+
+const char *tg_effort_to_word (TgEffort effort);
+gboolean tg_effort_from_word (const char *word, TgEffort *effort);
 
 /* What a person reads: "mark up"; "belt grinder". "" for TG_WAY_ANY. */
 const char *tg_way_label (TgWay way);

@@ -39,9 +39,20 @@ static gboolean
 read_scale (xmlNode *node, const char *file, TgSetup *setup, GError **error)
 {
   TgXmlTaker taker = { file, node, 0 };
+  const char *name = tg_xml_take (&taker, "name");
+  const char *word = tg_xml_take (&taker, "check-class");
 
+  if (name)
+    {
+      g_free (setup->scale);
+      setup->scale = g_strdup (name);
+    }
+  if (word && !tg_check_weight_class_from_word (word, &setup->check_class))
+    return tg_xml_refuse_value (&taker, "check-class", word, error);
   return tg_xml_need_mass (&taker, "resolution", &setup->resolution, error) &&
          tg_xml_take_mass (&taker, "capacity", &setup->capacity, error) &&
+         tg_xml_take_mass (&taker, "check-weight", &setup->check_weight, error) &&
+         tg_xml_take_count (&taker, "repeats", &setup->repeats, error) &&
          tg_xml_finish (&taker, error);
 }
 
@@ -149,7 +160,8 @@ read_setup (xmlNode *node, const char *file, GError **error)
   g_autoptr (TgSetup) setup = tg_setup_new ();
   guint seen = 0;
 
-  if (!name || !tg_xml_finish (&taker, error))
+  if (!name || !tg_xml_take_number (&taker, "overshoot", &setup->overshoot_percent, error) ||
+      !tg_xml_finish (&taker, error))
     return NULL;
   g_free (setup->name);
   setup->name = g_strdup (name);
@@ -254,6 +266,27 @@ read_words (TgXmlTaker *taker, guint uses, TgEvent *event, GError **error)
   return TRUE;
 }
 
+/* How long a pass was: one attribute, called after what it counts. */
+static gboolean
+read_effort (TgXmlTaker *taker, TgEvent *event, GError **error)
+{
+  for (TgEffort effort = TG_EFFORT_STROKES; effort <= TG_EFFORT_SECONDS; effort++)
+    {
+      guint count = G_MAXUINT;
+
+      if (!tg_xml_take_count (taker, tg_effort_to_word (effort), &count, error))
+        return FALSE;
+      if (count == G_MAXUINT)
+        continue;
+      if (event->effort != TG_EFFORT_NONE)
+        return tg_xml_refuse (error, taker->file, taker->node, TG_ERROR_SYNTAX,
+                              "a pass is counted in strokes or in seconds, not in both");
+      event->effort = effort;
+      event->count = count;
+    }
+  return TRUE;
+}
+
 static gboolean
 read_values (TgXmlTaker *taker, guint uses, TgEvent *event, GError **error)
 {
@@ -262,11 +295,22 @@ read_values (TgXmlTaker *taker, guint uses, TgEvent *event, GError **error)
     return FALSE;
   if (uses & TG_EVENT_USES_KEPT && !tg_xml_take_yes (taker, "kept", &event->kept, error))
     return FALSE;
+  if (uses & TG_EVENT_USES_SENT && !tg_xml_take_yes (taker, "sent", &event->sent, error))
+    return FALSE;
+  if (uses & TG_EVENT_USES_SET_BACK &&
+      !tg_xml_take_yes (taker, "set-back", &event->set_back, error))
+    return FALSE;
+  if (uses & TG_EVENT_USES_NOMINAL && !tg_xml_need_mass (taker, "nominal", &event->nominal, error))
+    return FALSE;
+  if (uses & TG_EVENT_USES_EFFORT && !read_effort (taker, event, error))
+    return FALSE;
   if (uses & TG_EVENT_USES_ON &&
       (!tg_xml_need (taker, "on", error) || !tg_xml_take_yes (taker, "on", &event->on, error)))
     return FALSE;
   if (!(uses & TG_EVENT_USES_MASS) || event->automatic)
     return TRUE;
+  if (event->kind == TG_EVENT_ZERO)
+    return tg_xml_need_signed_mass (taker, "mass", &event->mass, error);
   return event->kind == TG_EVENT_PASS ? tg_xml_take_mass (taker, "mass", &event->mass, error)
                                       : tg_xml_need_mass (taker, "mass", &event->mass, error);
 }

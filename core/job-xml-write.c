@@ -9,6 +9,7 @@
 #include "job-xml.h"
 
 #include "design-xml.h"
+#include "storable.h"
 #include "xml.h"
 
 static void
@@ -31,11 +32,27 @@ append_setup (GString *out, const TgSetup *setup)
 {
   g_string_append (out, "  <setup");
   tg_xml_append_attribute (out, "name", setup->name);
+  if (setup->overshoot_percent != TG_SETUP_OVERSHOOT_PERCENT)
+    {
+      char number[TG_STORABLE_NUMBER_SIZE];
+
+      tg_xml_append_attribute (out, "overshoot",
+                               tg_storable_format_number (setup->overshoot_percent, number));
+    }
   g_string_append_printf (out, ">\n    <engine layout=\"%s\" cylinders=\"%u\"/>\n    <scale",
                           tg_layout_to_word (setup->layout), setup->cylinders);
   append_mass (out, "resolution", setup->resolution);
   if (setup->capacity != 0)
     append_mass (out, "capacity", setup->capacity);
+  append_filled (out, "name", setup->scale);
+  if (setup->check_weight != 0)
+    {
+      append_mass (out, "check-weight", setup->check_weight);
+      tg_xml_append_attribute (out, "check-class",
+                               tg_check_weight_class_to_word (setup->check_class));
+    }
+  if (setup->repeats != TG_SETUP_REPEATS)
+    g_string_append_printf (out, " repeats=\"%u\"", setup->repeats);
   g_string_append (out, "/>\n");
   for (guint band = 0; band < TG_N_BANDS; band++)
     {
@@ -81,8 +98,14 @@ append_event (GString *out, const TgEvent *event)
     tg_xml_append_attribute (out, "band", tg_band_to_word (event->band));
   if (event->automatic)
     tg_xml_append_attribute (out, "automatic", "yes");
-  if (event->mass != 0)
+  if (uses & TG_EVENT_USES_NOMINAL)
+    append_mass (out, "nominal", event->nominal);
+  if (event->mass != 0 || event->kind == TG_EVENT_ZERO)
     append_mass (out, "mass", event->mass);
+  if (event->effort != TG_EFFORT_NONE)
+    g_string_append_printf (out, " %s=\"%u\"", tg_effort_to_word (event->effort), event->count);
+  if (event->set_back)
+    tg_xml_append_attribute (out, "set-back", "yes");
   if (uses & TG_EVENT_USES_ON)
     tg_xml_append_attribute (out, "on", event->on ? "yes" : "no");
   append_filled (out, "path", event->path);
@@ -91,6 +114,8 @@ append_event (GString *out, const TgEvent *event)
   append_filled (out, "refers", event->refers);
   if (event->kept)
     tg_xml_append_attribute (out, "kept", "yes");
+  if (event->sent)
+    tg_xml_append_attribute (out, "sent", "yes");
   append_filled (out, "text", event->text);
   g_string_append (out, "/>\n");
 }

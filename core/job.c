@@ -81,6 +81,41 @@ check_mass (const TgEvent *event, TgMass min, GError **error)
   return FALSE;
 }
 
+/* The empty scale may show less than nothing. */
+static gboolean
+check_zero (const TgEvent *event, GError **error)
+{
+  g_autofree char *shown = NULL;
+
+  if (ABS (event->mass) <= TG_MAX_ZERO)
+    return TRUE;
+  shown = tg_mass_format_exact (event->mass);
+  g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "an empty scale that shows %s g cannot be", shown);
+  return FALSE;
+}
+
+static gboolean
+check_check_weight (const TgEvent *event, GError **error)
+{
+  g_autofree char *shown = NULL;
+
+  if (event->nominal >= 1 && event->nominal <= TG_MASS_MAX)
+    return check_mass (event, 1, error);
+  shown = tg_mass_format_exact (event->nominal);
+  g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "a check weight of %s g cannot be", shown);
+  return FALSE;
+}
+
+static gboolean
+check_effort (const TgEvent *event, GError **error)
+{
+  if (event->effort == TG_EFFORT_NONE || (event->count >= 1 && event->count <= TG_MAX_EFFORT))
+    return TRUE;
+  g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "a pass of %u %s; possible is 1 to %d",
+               event->count, tg_effort_to_word (event->effort), TG_MAX_EFFORT);
+  return FALSE;
+}
+
 static gboolean
 unknown (GError **error, const TgEvent *event, const char *what, const char *name)
 {
@@ -139,7 +174,7 @@ check_event (const TgJob *job, const TgEvent *event, GError **error)
     case TG_EVENT_PASS:
       if (!tg_design_find_zone (part->design, event->zone, NULL))
         return unknown (error, event, "zone", event->zone);
-      return check_mass (event, 0, error);
+      return check_mass (event, 0, error) && check_effort (event, error);
     case TG_EVENT_TARGET:
       return event->automatic || check_mass (event, 1, error);
     case TG_EVENT_SET:
@@ -148,6 +183,10 @@ check_event (const TgJob *job, const TgEvent *event, GError **error)
       if (tg_job_find_event (job, event->refers) < 0)
         return unknown (error, event, "event", event->refers);
       return TRUE;
+    case TG_EVENT_ZERO:
+      return check_zero (event, error);
+    case TG_EVENT_CHECK_WEIGHT:
+      return check_check_weight (event, error);
     case TG_EVENT_FREEZE:
     case TG_EVENT_REPLACE:
     case TG_EVENT_NOTE:

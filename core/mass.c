@@ -22,21 +22,31 @@ fail (GError **error, int code, const char *what, const char *text)
   return FALSE;
 }
 
-gboolean
-tg_mass_parse (const char *text, TgMass *mass, GError **error)
+#define MINUS "\u2212"
+
+/* Steps over a sign; -1 for a minus. */
+static int
+take_sign (const char **text, gboolean plus)
 {
-  const char *p;
+  if (g_str_has_prefix (*text, MINUS))
+    {
+      *text += strlen (MINUS);
+      return -1;
+    }
+  if (**text == '-' || (plus && **text == '+'))
+    return *(*text)++ == '-' ? -1 : 1;
+  return 1;
+}
+
+static gboolean
+parse (const char *text, gboolean below_zero, TgMass *mass, GError **error)
+{
+  const char *p = text + strspn (text, " \t");
   TgMass value = 0;
   guint digits = 0, decimals = 0;
-  gboolean point = FALSE, negative;
+  gboolean point = FALSE;
+  int sign = take_sign (&p, below_zero);
 
-  g_return_val_if_fail (text != NULL, FALSE);
-  g_return_val_if_fail (mass != NULL, FALSE);
-
-  p = text + strspn (text, " \t");
-  negative = *p == '-';
-  if (negative)
-    p++;
   for (; g_ascii_isdigit (*p) || ((*p == '.' || *p == ',') && !point); p++)
     {
       if (!g_ascii_isdigit (*p))
@@ -61,11 +71,27 @@ tg_mass_parse (const char *text, TgMass *mass, GError **error)
     value *= 10;
   if (value > TG_MASS_MAX)
     return fail (error, TG_ERROR_RANGE, "is heavier than any part of an engine", text);
-  if (negative && value != 0)
+  if (sign < 0 && value != 0 && !below_zero)
     return fail (error, TG_ERROR_RANGE, "is below zero", text);
 
-  *mass = value;
+  *mass = sign * value;
   return TRUE;
+}
+
+gboolean
+tg_mass_parse (const char *text, TgMass *mass, GError **error)
+{
+  g_return_val_if_fail (text != NULL && mass != NULL, FALSE);
+
+  return parse (text, FALSE, mass, error);
+}
+
+gboolean
+tg_mass_parse_signed (const char *text, TgMass *mass, GError **error)
+{
+  g_return_val_if_fail (text != NULL && mass != NULL, FALSE);
+
+  return parse (text, TRUE, mass, error);
 }
 
 char *

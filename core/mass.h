@@ -32,6 +32,14 @@ typedef gint64 TgMass;
 gboolean tg_mass_parse (const char *text, TgMass *mass, GError **error);
 
 /**
+ * tg_mass_parse_signed:
+ *
+ * The same with a sign before the number: "+0.1", "-0.1" or "−0.1" (U+2212), down to -TG_MASS_MAX.
+ * What an empty scale shows may be below zero.
+ */
+gboolean tg_mass_parse_signed (const char *text, TgMass *mass, GError **error);
+
+/**
  * tg_mass_format:
  * @mass: milligrams
  * @decimals: 0 to 3; the mass is rounded half away from zero to that many decimals of a gram

@@ -44,15 +44,46 @@ weighing_words (const TgReview *review, const TgEvent *event)
 }
 
 static char *
+effort_words (const TgEvent *event)
+{
+  if (event->effort == TG_EFFORT_STROKES)
+    return g_strdup_printf (", %u stroke%s", event->count, event->count == 1 ? "" : "s");
+  if (event->effort == TG_EFFORT_SECONDS && event->count >= 60 && event->count % 60 == 0)
+    return g_strdup_printf (", %u min", event->count / 60);
+  if (event->effort == TG_EFFORT_SECONDS && event->count >= 60)
+    return g_strdup_printf (", %u min %u s", event->count / 60, event->count % 60);
+  if (event->effort == TG_EFFORT_SECONDS)
+    return g_strdup_printf (", %u s", event->count);
+  return g_strdup ("");
+}
+
+static char *
+check_words (const TgReview *review, const TgEvent *event)
+{
+  guint decimals = MAX (tg_mass_decimals (event->mass),
+                        tg_mass_decimals (review->setup->resolution));
+  g_autofree char *mass = tg_number_format_signed (tg_mass_to_g (event->mass), decimals);
+  g_autofree char *shown = tg_mass_format (event->mass, decimals);
+  g_autofree char *nominal = tg_mass_format_exact (event->nominal);
+
+  if (event->kind == TG_EVENT_CHECK_WEIGHT)
+    return g_strdup_printf ("Check weight of %s g: %s g", nominal, shown);
+  if (event->mass == 0)
+    return g_strdup_printf ("Empty scale: %s g", shown);
+  return g_strdup_printf ("Empty scale: %s g%s", mass, event->set_back ? ", then set to zero" : "");
+}
+
+static char *
 pass_words (const TgReview *review, const TgEvent *event)
 {
   g_autofree char *mass = tg_mass_format_exact (event->mass);
+  g_autofree char *effort = effort_words (event);
 
   if (event->mass == 0)
-    return g_strdup_printf ("%s: pass on the %s, %s", part_name (review, event),
-                            zone_name (review, event), tg_tool_label (event->tool));
-  return g_strdup_printf ("%s: pass on the %s, %s g wanted, %s", part_name (review, event),
-                          zone_name (review, event), mass, tg_tool_label (event->tool));
+    return g_strdup_printf ("%s: pass on the %s, %s%s", part_name (review, event),
+                            zone_name (review, event), tg_tool_label (event->tool), effort);
+  return g_strdup_printf ("%s: pass on the %s, %s g wanted, %s%s", part_name (review, event),
+                          zone_name (review, event), mass, tg_tool_label (event->tool), effort);
 }
 
 static char *
@@ -111,6 +142,10 @@ tg_report_event (const TgReview *review, const TgEvent *event)
       break;
     case TG_EVENT_TARGET:
       words = target_words (event);
+      break;
+    case TG_EVENT_ZERO:
+    case TG_EVENT_CHECK_WEIGHT:
+      words = check_words (review, event);
       break;
     default:
       words = plain_words (review, event);

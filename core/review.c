@@ -15,6 +15,8 @@
 static void
 part_review_free (TgPartReview *part)
 {
+  g_array_unref (part->history);
+  g_array_unref (part->pass_history);
   g_array_unref (part->zones);
   g_free (part);
 }
@@ -97,6 +99,8 @@ part_review_new (const TgPart *part)
   review->part = part;
   review->design = part->design;
   review->pieces = 1;
+  review->history = g_array_new (FALSE, FALSE, sizeof (TgHistoryPoint));
+  review->pass_history = g_array_new (FALSE, FALSE, sizeof (TgHistoryPass));
   review->zones = g_array_new (FALSE, TRUE, sizeof (TgZoneReview));
   g_array_set_size (review->zones, part->design->zones->len);
   for (guint i = 0; i < review->zones->len; i++)
@@ -141,6 +145,8 @@ tg_review_new (const TgJob *job)
   review->findings = g_ptr_array_new_with_free_func ((GDestroyNotify) finding_free);
   review->decisions = g_ptr_array_new_with_free_func ((GDestroyNotify) decision_free);
   review->days = g_ptr_array_new_with_free_func ((GDestroyNotify) day_free);
+  review->scale.checks = g_array_new (FALSE, FALSE, sizeof (TgScaleCheck));
+  review->methods = g_array_new (FALSE, FALSE, sizeof (TgMethodReview));
   for (guint i = 0; i < review->setup->parts->len; i++)
     g_ptr_array_add (review->parts, part_review_new (tg_setup_part (review->setup, i)));
 
@@ -161,6 +167,8 @@ tg_review_free (TgReview *review)
   g_ptr_array_unref (review->findings);
   g_ptr_array_unref (review->decisions);
   g_ptr_array_unref (review->days);
+  g_array_unref (review->scale.checks);
+  g_array_unref (review->methods);
   tg_setup_free (review->setup);
   g_free (review->struck);
   g_free (review->standing);

@@ -10,10 +10,19 @@
 
 #include <glib.h>
 
+#include "check-weight.h"
 #include "job.h"
+#include "lever-learning.h"
 #include "removal-plan.h"
+#include "uncertainty.h"
 
 G_BEGIN_DECLS
+
+/* Of confidence, two-sided: what "±" covers, and what counts as proven. */
+#define TG_REVIEW_LEVEL 0.95
+
+/* How often each check of the bench alarms although nothing is wrong. */
+#define TG_REVIEW_FALSE_ALARM 0.01
 
 typedef enum
 {
@@ -30,6 +39,12 @@ typedef enum
  * @way_g: by TgWay: their mean, where n > 0
  * @turn_g: mark up minus mark down, where both have been read
  * @has_turn: @turn_g is known
+ * @u_g, @freedom: standard uncertainty of @mean_g and its degrees of freedom.  What errs alike for
+ *   the whole set, the scale's own adjustment, is not in it.
+ * @expanded_g: half width of the interval around @mean_g that holds the true figure with
+ *   TG_REVIEW_LEVEL: what stands behind "±"
+ * @judged: @verdict is known: there is a band and the figure was read since the last pass
+ * @probability: that the true figure lies inside the band
  */
 typedef struct
 {
@@ -39,7 +54,47 @@ typedef struct
   double way_g[TG_N_WAYS];
   double turn_g;
   gboolean has_turn;
+  double u_g;
+  double freedom;
+  double expanded_g;
+  gboolean judged;
+  TgUncertaintyVerdict verdict;
+  double probability;
 } TgWeight;
+
+/**
+ * TgHistoryPoint: the readings of one figure between two passes on its part
+ * @piece: 0, and one more after each replacement
+ * @stamp: of the last of them
+ * @n: how many
+ * @mean_g, @u_g, @expanded_g: as in TgWeight, for these readings alone
+ */
+typedef struct
+{
+  TgFigure figure;
+  guint piece;
+  TgStamp stamp;
+  guint n;
+  double mean_g;
+  double u_g;
+  double expanded_g;
+} TgHistoryPoint;
+
+/**
+ * TgHistoryPass: a pass on a part
+ * @taken_g: as a reading has shown it; as wanted until then
+ * @shown: a reading has shown it
+ * @event: index in the journal
+ */
+typedef struct
+{
+  TgStamp stamp;
+  guint piece;
+  guint zone;
+  double taken_g;
+  gboolean shown;
+  guint event;
+} TgHistoryPass;
 
 typedef enum
 {
@@ -61,6 +116,8 @@ typedef enum
  * @taken_g: what passes took so far, as weighed
  * @left_g: what the zone can still give
  * @passes: how many
+ * @lever: of rods: where the zone lies, as share of the centre distance from the big end: the
+ *   drawing's, bettered by what passes on this zone of this design have shown.  .freedom 0: none yet
  */
 typedef struct
 {
@@ -71,6 +128,7 @@ typedef struct
   double taken_g;
   double left_g;
   guint passes;
+  TgLeverLearning lever;
 } TgZoneReview;
 
 /**
@@ -85,6 +143,8 @@ typedef struct
  * @plan: of the whole part; rows as tg_part_review_row()
  * @zones: (element-type TgZoneReview): every zone of the design, in its order
  * @to_come_off_g: sum over zones
+ * @history: (element-type TgHistoryPoint): in order of time
+ * @pass_history: (element-type TgHistoryPass): in order of time
  */
 typedef struct
 {
@@ -103,6 +163,8 @@ typedef struct
   TgRemovalPlan plan;
   GArray *zones;
   double to_come_off_g;
+  GArray *history;
+  GArray *pass_history;
 } TgPartReview;
 
 /**
@@ -114,6 +176,7 @@ typedef struct
  * @spread_g: heaviest minus lightest as they are now, over the parts that were weighed
  * @n_in: parts inside the band
  * @even: every part was read since its last pass and the spread is within the tolerance
+ * @n_proven: parts inside the band whose place there is proven
  */
 typedef struct
 {
@@ -130,8 +193,85 @@ typedef struct
   guint n_parts;
   guint n_weighed;
   guint n_in;
+  guint n_proven;
   gboolean even;
 } TgBandReview;
+
+/* What a figure is read with. */
+typedef enum
+{
+  TG_SUPPORT_STAND, /* one end on the stand, the other on the scale */
+  TG_SUPPORT_SCALE, /* all of it on the scale: whole rods, pistons */
+} TgSupport;
+#define TG_N_SUPPORTS 2
+
+/**
+ * TgRepeatability: how well a reading repeats
+ * @deviation_g: standard deviation of single readings as they are shown
+ * @freedom: its degrees of freedom
+ * @assumed: too few repeats yet: half a step of the scale is taken
+ * @rounding_u_g: standard uncertainty from the step that repeating does not average out
+ */
+typedef struct
+{
+  double deviation_g;
+  double freedom;
+  gboolean assumed;
+  double rounding_u_g;
+} TgRepeatability;
+
+/**
+ * TgScaleCheck: a look at the empty scale or at the check weight
+ * @event: index in the journal
+ * @zero: of the empty scale
+ * @set_back: zero: the scale was set to zero after it
+ * @error_g: what the scale showed minus what it ought to have shown; of a check weight less the
+ *   zero error of the moment
+ * @doubtful_g, @off_g: limits of |@error_g|
+ * @mpe_known: check weight: the table of its class has a line for it
+ */
+typedef struct
+{
+  TgStamp stamp;
+  guint event;
+  gboolean zero;
+  gboolean set_back;
+  TgMass nominal;
+  gboolean mpe_known;
+  double error_g;
+  double doubtful_g;
+  double off_g;
+  TgCheckWeightVerdict verdict;
+} TgScaleCheck;
+
+/**
+ * TgScaleReview: what the journal says of the scale
+ * @repeatability: by TgSupport
+ * @checks: (element-type TgScaleCheck): not struck, in order of the journal
+ * @last_zero, @last_weight: index of the last of each in @checks, or -1
+ * @readings_since_zero: weighings after @last_zero
+ * @wander_g: standard deviation of what the check weight showed beyond what repeats explain, for
+ *   one gram of load; 0 until there are three readings of it
+ */
+typedef struct
+{
+  TgRepeatability repeatability[TG_N_SUPPORTS];
+  GArray *checks;
+  int last_zero;
+  int last_weight;
+  guint readings_since_zero;
+  double wander_g;
+} TgScaleReview;
+
+/* What passes of one tool on one metal have taught: grams for each gram wanted, stroke or second. */
+typedef struct
+{
+  TgTool tool;
+  TgMetal metal;
+  TgEffort effort; /* NONE: grams wanted */
+  guint n;         /* passes it was learned from */
+  TgLeverLearningMethod method;
+} TgMethodReview;
 
 /* One line of a reason: "lever arm", "168 mm / 152 mm = 1.105", "the pad lies above the small end" */
 typedef struct
@@ -150,17 +290,22 @@ typedef enum
 
 typedef enum
 {
-  TG_FINDING_TURN,            /* the two ways up differ */
-  TG_FINDING_CLOSURE,         /* small + big is not the whole */
-  TG_FINDING_ROSE,            /* heavier after a pass than before */
-  TG_FINDING_TOO_LIGHT,       /* below the band */
-  TG_FINDING_OUT_OF_REACH,    /* the plan cannot be met */
-  TG_FINDING_FINE,            /* the scale's step is too coarse for the plan */
-  TG_FINDING_TOLERANCE,       /* tolerance below two steps of the scale */
-  TG_FINDING_OVER_CAPACITY,   /* heavier than the scale can weigh */
-  TG_FINDING_ZONE_NEVER,      /* a pass was logged where none should be */
-  TG_FINDING_ZONE_EXCEEDED,   /* more came off a zone than it may give */
-  TG_FINDING_KEPT,            /* a doubtful reading that was kept */
+  TG_FINDING_TURN,          /* the two ways up differ */
+  TG_FINDING_CLOSURE,       /* small + big is not the whole */
+  TG_FINDING_ROSE,          /* heavier after a pass than before */
+  TG_FINDING_TOO_LIGHT,     /* below the band */
+  TG_FINDING_OUT_OF_REACH,  /* the plan cannot be met */
+  TG_FINDING_FINE,          /* the scale's step is too coarse for the plan */
+  TG_FINDING_TOLERANCE,     /* tolerance below two steps of the scale */
+  TG_FINDING_OVER_CAPACITY, /* heavier than the scale can weigh */
+  TG_FINDING_ZONE_NEVER,    /* a pass was logged where none should be */
+  TG_FINDING_ZONE_EXCEEDED, /* more came off a zone than it may give */
+  TG_FINDING_KEPT,          /* a doubtful reading that was kept */
+  TG_FINDING_OUTLIER,       /* a reading out of family with its repeats */
+  TG_FINDING_ZERO,          /* the empty scale showed something else than zero */
+  TG_FINDING_CHECK_WEIGHT,  /* the check weight was off */
+  TG_FINDING_SCALE,         /* the scale cannot prove the tolerance */
+  TG_FINDING_LEVER,         /* passes say that a zone lies elsewhere than drawn */
 } TgFindingCode;
 
 /**
@@ -232,8 +377,9 @@ typedef struct
  * @slot: WEIGH; for GRIND slot.part is the part and slot.figure the end that matters
  * @zone: GRIND: index in the design
  * @amount_g: GRIND: still to come off this zone; @at_most_g: more would make an end too light
- * @pass_g: GRIND: what to aim at in the next pass: about half, then creep (common practice, no
- *   published source), in whole steps of the scale
+ * @pass_g: GRIND: what to aim at in the next pass, so that the chance of an overshoot stays below
+ *   the setup's, from what this tool has taken so far
+ * @effort, @count: GRIND: the same in strokes or seconds, once passes have taught it; NONE else
  * @decision: DECIDE: index in decisions
  * @title: "Rod 3, small end"
  * @large: "0.25 g"; "weigh"; "even"
@@ -249,6 +395,8 @@ typedef struct
   double amount_g;
   double at_most_g;
   double pass_g;
+  TgEffort effort;
+  guint count;
   double depth_mm;
   char *title;
   char *large;
@@ -276,6 +424,8 @@ typedef struct
  * @findings: (element-type TgFinding), in order of part, problems first within it
  * @decisions: (element-type TgDecision)
  * @days: (element-type TgDay)
+ * @scale: what the journal says of the scale
+ * @methods: (element-type TgMethodReview)
  * @standing: one line: "third day · 9 of 12 rod ends even"
  */
 typedef struct
@@ -290,6 +440,8 @@ typedef struct
   GPtrArray *findings;
   GPtrArray *decisions;
   GPtrArray *days;
+  TgScaleReview scale;
+  GArray *methods;
   TgNext *next;
   char *standing;
   gboolean done;
@@ -322,10 +474,8 @@ int tg_part_review_row (const TgPartReview *part, TgFigure figure);
  * then all big ends, then pistons, then whole rods; round to the beginning.
  * Returns: FALSE if no reading is missing.
  */
-gboolean tg_review_next_slot (const TgReview *review,
-                              const TgSlot *after,
-                              gboolean whole,
-                              TgSlot *slot);
+gboolean
+tg_review_next_slot (const TgReview *review, const TgSlot *after, gboolean whole, TgSlot *slot);
 
 /* The place before or after @from in that order, whether or not a reading is missing. */
 TgSlot tg_review_step_slot (const TgReview *review, TgSlot from, int step);
@@ -355,6 +505,61 @@ GPtrArray *tg_review_why_zone (const TgReview *review, guint part, guint zone);
  */
 GArray *tg_review_take_targets (const TgReview *review, guint part);
 
+#define TG_PROOF_STEPS 3
+
+/**
+ * TgProof: what readings of this scale can prove of one band
+ * @n_parts: 2 or more, else nothing is to be proven and all is 0
+ * @readings: of each figure, both ways up together, as the setup asks for
+ * @needed: readings of each figure, both ways up together, with which the scale can prove the
+ *   tolerance; 0: not with TG_UNCERTAINTY_MAX_REPEATS either
+ * @can: what it can prove: readings of each figure and the narrowest spread, the fewest first; the
+ *   last is @needed where that is more than the others
+ * @judged: every part was read since its last pass: @spread holds
+ * @spread: the verdict on the set as it is
+ * @text: one or two sentences on the above
+ */
+typedef struct
+{
+  guint n_parts;
+  guint readings;
+  guint needed;
+  struct
+  {
+    guint readings;
+    double spread_g;
+  } can[TG_PROOF_STEPS];
+  gboolean judged;
+  TgUncertaintySpread spread;
+  char *text;
+} TgProof;
+
+/**
+ * tg_review_proof:
+ *
+ * Returns: (transfer full): free with tg_proof_free().  Takes some milliseconds: for a page that
+ * shows it, not for every event.
+ */
+TgProof *tg_review_proof (const TgReview *review, TgBand band);
+
+/* The same before there is a job: for @setup, with half a step taken for how well readings repeat. */
+TgProof *tg_proof_of_setup (const TgSetup *setup, TgBand band);
+void tg_proof_free (TgProof *proof);
+
+/**
+ * tg_review_pass_effort:
+ * @tool: that will be used
+ * @next: a GRIND instruction for @part
+ * @effort: (out): in what the person counted last with this tool on this metal; NONE: not learned yet
+ *
+ * Returns: how many strokes or seconds the next pass may have; 0 with NONE.
+ */
+guint tg_review_pass_effort (
+    const TgReview *review, guint part, const TgNext *next, TgTool tool, TgEffort *effort);
+
+/* (transfer full): "± 0.12", as precise as two digits of the uncertainty ask (JCGM 100, 7.2.6). */
+char *tg_review_plus_minus (double expanded_g);
+
 /* (transfer full): grams with the scale's decimals, one more where the value lies between its steps. */
 char *tg_review_grams (const TgReview *review, double grams);
 
@@ -363,5 +568,6 @@ const char *tg_state_label (TgState state);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgReview, tg_review_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgNext, tg_next_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgProof, tg_proof_free)
 
 G_END_DECLS

@@ -19,6 +19,10 @@ TG_DEFINE_WORDS (TgLayout, layout, "inline", "vee", "boxer", "other")
 TG_DEFINE_WORDS (TgFigure, figure, "small-end", "big-end", "whole")
 TG_DEFINE_WORDS (TgBand, band, "rod-small", "rod-big", "piston")
 
+static const TgField overshoot_field = {
+  "overshoot", "Chance of an overshoot", "%", 0.1, 20, G_STRUCT_OFFSET (TgSetup, overshoot_percent)
+};
+
 static void
 part_free (TgPart *part)
 {
@@ -33,6 +37,10 @@ tg_setup_new (void)
   TgSetup *setup = g_new0 (TgSetup, 1);
 
   setup->name = g_strdup ("");
+  setup->scale = g_strdup ("");
+  setup->check_class = TG_CHECK_WEIGHT_M1;
+  setup->repeats = TG_SETUP_REPEATS;
+  setup->overshoot_percent = TG_SETUP_OVERSHOOT_PERCENT;
   setup->designs = g_ptr_array_new_with_free_func ((GDestroyNotify) tg_design_free);
   setup->parts = g_ptr_array_new_with_free_func ((GDestroyNotify) part_free);
   return setup;
@@ -49,6 +57,12 @@ tg_setup_copy (const TgSetup *setup)
   copy->cylinders = setup->cylinders;
   copy->resolution = setup->resolution;
   copy->capacity = setup->capacity;
+  g_free (copy->scale);
+  copy->scale = g_strdup (setup->scale);
+  copy->check_weight = setup->check_weight;
+  copy->check_class = setup->check_class;
+  copy->repeats = setup->repeats;
+  copy->overshoot_percent = setup->overshoot_percent;
   memcpy (copy->tolerance, setup->tolerance, sizeof setup->tolerance);
   for (guint i = 0; i < setup->designs->len; i++)
     tg_setup_add_design (copy, tg_design_copy (g_ptr_array_index (setup->designs, i)));
@@ -62,12 +76,20 @@ tg_setup_copy (const TgSetup *setup)
   return copy;
 }
 
+static gboolean
+same_scale (const TgSetup *a, const TgSetup *b)
+{
+  return a->resolution == b->resolution && a->capacity == b->capacity &&
+         strcmp (a->scale, b->scale) == 0 && a->check_weight == b->check_weight &&
+         a->check_class == b->check_class && a->repeats == b->repeats &&
+         a->overshoot_percent == b->overshoot_percent;
+}
+
 gboolean
 tg_setup_equal (const TgSetup *a, const TgSetup *b)
 {
   if (strcmp (a->name, b->name) != 0 || a->layout != b->layout || a->cylinders != b->cylinders ||
-      a->resolution != b->resolution || a->capacity != b->capacity ||
-      memcmp (a->tolerance, b->tolerance, sizeof a->tolerance) != 0 ||
+      !same_scale (a, b) || memcmp (a->tolerance, b->tolerance, sizeof a->tolerance) != 0 ||
       a->designs->len != b->designs->len || a->parts->len != b->parts->len)
     return FALSE;
   for (guint i = 0; i < a->designs->len; i++)
@@ -88,6 +110,7 @@ void
 tg_setup_free (TgSetup *setup)
 {
   g_free (setup->name);
+  g_free (setup->scale);
   g_ptr_array_unref (setup->parts);
   g_ptr_array_unref (setup->designs);
   g_free (setup);
@@ -274,6 +297,22 @@ check_capacity (TgMass mass, GError **error)
 }
 
 static gboolean
+check_check_weight (TgMass mass, GError **error)
+{
+  return mass == 0 || check_range (error, "the check weight", mass, 1, TG_MASS_MAX);
+}
+
+static gboolean
+check_repeats (guint repeats, GError **error)
+{
+  if (repeats >= 1 && repeats <= TG_SETUP_MAX_REPEATS)
+    return TRUE;
+  g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "%u readings of each; possible is 1 to %d", repeats,
+               TG_SETUP_MAX_REPEATS);
+  return FALSE;
+}
+
+static gboolean
 check_tolerance (TgBand band, TgMass mass, GError **error)
 {
   g_autofree char *what = g_strdup_printf ("the tolerance of the %s", tg_band_label (band));
@@ -284,12 +323,27 @@ check_tolerance (TgBand band, TgMass mass, GError **error)
 static gboolean
 check_scale (const TgSetup *setup, GError **error)
 {
-  if (!check_resolution (setup->resolution, error) || !check_capacity (setup->capacity, error))
+  if (!check_resolution (setup->resolution, error) || !check_capacity (setup->capacity, error) ||
+      !tg_storable_check (setup->scale, TG_STORABLE_NAME, "name of the scale", error) ||
+      !check_check_weight (setup->check_weight, error) || !check_repeats (setup->repeats, error))
     return FALSE;
   for (guint band = 0; band < TG_N_BANDS; band++)
     if (!check_tolerance (band, setup->tolerance[band], error))
       return FALSE;
   return TRUE;
+}
+
+static gboolean
+check_overshoot (double percent, GError **error)
+{
+  g_autofree char *shown = NULL;
+
+  if (percent >= overshoot_field.min && percent <= overshoot_field.max)
+    return TRUE;
+  shown = tg_number_format_short (percent);
+  g_set_error (error, TG_ERROR, TG_ERROR_RANGE,
+               "a chance of an overshoot of %s %%; possible is 0.1 to 20", shown);
+  return FALSE;
 }
 
 gboolean
@@ -303,7 +357,8 @@ tg_setup_check_so_far (const TgSetup *setup, GError **error)
                    setup->cylinders, TG_MAX_CYLINDERS);
       return FALSE;
     }
-  return check_scale (setup, error) && check_designs (setup, error) && check_parts (setup, error);
+  return check_overshoot (setup->overshoot_percent, error) && check_scale (setup, error) &&
+         check_designs (setup, error) && check_parts (setup, error);
 }
 
 gboolean
@@ -371,10 +426,11 @@ tg_band_label (TgBand band)
 
 typedef enum
 {
-  SPOT_NAME,
+  SPOT_TEXT,   /* text */
   SPOT_MASS,   /* mass */
   SPOT_NUMBER, /* number, field */
-  SPOT_MATERIAL,
+  SPOT_REPEATS,
+  SPOT_CHECK_CLASS,
   SPOT_METAL,
   SPOT_USE,
 } SpotKind;
@@ -385,6 +441,7 @@ typedef struct
   SpotKind kind;
   TgDesign *design;
   TgZone *zone;
+  char **text;
   TgMass *mass;
   double *number;
   const TgField *field;
@@ -438,7 +495,8 @@ spot_design (Spot *spot, const char *field)
                                                       : tg_design_piston_fields (&n);
   gpointer base = design->kind == TG_PART_ROD ? (gpointer) &design->rod : &design->piston;
 
-  spot->kind = SPOT_MATERIAL;
+  spot->kind = SPOT_TEXT;
+  spot->text = &design->material;
   spot->label = "Material";
   if (strcmp (field, "material") == 0)
     return TRUE;
@@ -448,6 +506,39 @@ spot_design (Spot *spot, const char *field)
     return TRUE;
   return spot_field (spot, &density_field, 1, design, field) ||
          spot_field (spot, fields, n, base, field);
+}
+
+/* What is neither of a band nor of a design. */
+static gboolean
+spot_top (TgSetup *setup, const char *name, Spot *spot)
+{
+  const struct
+  {
+    const char *name;
+    const char *label;
+    SpotKind kind;
+    char **text;
+    TgMass *mass;
+  } spots[] = {
+    { "name", "Name of the job", SPOT_TEXT, &setup->name, NULL },
+    { "resolution", "Step of the scale, g", SPOT_MASS, NULL, &setup->resolution },
+    { "capacity", "Capacity of the scale, g", SPOT_MASS, NULL, &setup->capacity },
+    { "scale", "Name of the scale", SPOT_TEXT, &setup->scale, NULL },
+    { "check-weight", "Check weight, g", SPOT_MASS, NULL, &setup->check_weight },
+    { "check-class", "Class of the check weight", SPOT_CHECK_CLASS, NULL, NULL },
+    { "repeats", "Readings of each", SPOT_REPEATS, NULL, NULL },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (spots); i++)
+    if (strcmp (name, spots[i].name) == 0)
+      {
+        spot->kind = spots[i].kind;
+        spot->label = spots[i].label;
+        spot->text = spots[i].text;
+        spot->mass = spots[i].mass;
+        return TRUE;
+      }
+  return spot_field (spot, &overshoot_field, 1, setup, name);
 }
 
 static gboolean
@@ -460,24 +551,8 @@ spot_find (const TgSetup *setup, const char *path, Spot *spot)
 
   memset (spot, 0, sizeof *spot);
   spot->kind = SPOT_MASS;
-  if (n == 1 && strcmp (path, "name") == 0)
-    {
-      spot->kind = SPOT_NAME;
-      spot->label = "Name of the job";
-      return TRUE;
-    }
-  if (n == 1 && strcmp (path, "resolution") == 0)
-    {
-      spot->mass = &target->resolution;
-      spot->label = "Step of the scale, g";
-      return TRUE;
-    }
-  if (n == 1 && strcmp (path, "capacity") == 0)
-    {
-      spot->mass = &target->capacity;
-      spot->label = "Capacity of the scale, g";
-      return TRUE;
-    }
+  if (n == 1)
+    return spot_top (target, path, spot);
   if (n == 2 && strcmp (steps[0], "tolerance") == 0 && tg_band_from_word (steps[1], &band))
     {
       spot->mass = &target->tolerance[band];
@@ -519,20 +594,40 @@ read_number (const char *value, const TgField *field, double *number, GError **e
 }
 
 static gboolean
+read_repeats (const char *value, guint *repeats, GError **error)
+{
+  guint64 read;
+
+  if (!g_ascii_string_to_unsigned (value, 10, 0, 999, &read, NULL))
+    {
+      g_autofree char *shown = tg_storable_shorten (value);
+
+      g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "“%s” is not a number of readings", shown);
+      return FALSE;
+    }
+  if (!check_repeats ((guint) read, error))
+    return FALSE;
+  *repeats = (guint) read;
+  return TRUE;
+}
+
+static gboolean
 spot_write (TgSetup *setup, const Spot *spot, const char *value, GError **error)
 {
   g_autofree char *shown = NULL;
 
   switch (spot->kind)
     {
-    case SPOT_NAME:
-      g_free (setup->name);
-      setup->name = g_strdup (value);
+    case SPOT_TEXT:
+      g_free (*spot->text);
+      *spot->text = g_strdup (value);
       return TRUE;
-    case SPOT_MATERIAL:
-      g_free (spot->design->material);
-      spot->design->material = g_strdup (value);
-      return TRUE;
+    case SPOT_REPEATS:
+      return read_repeats (value, &setup->repeats, error);
+    case SPOT_CHECK_CLASS:
+      if (tg_check_weight_class_from_word (value, &setup->check_class))
+        return TRUE;
+      break;
     case SPOT_MASS:
       return tg_mass_parse (value, spot->mass, error);
     case SPOT_NUMBER:
@@ -571,6 +666,8 @@ check_mass_value (const TgSetup *setup, const Spot *spot, const char *value, GEr
     return check_resolution (mass, error);
   if (spot->mass == &setup->capacity)
     return check_capacity (mass, error);
+  if (spot->mass == &setup->check_weight)
+    return check_check_weight (mass, error);
   for (guint band = 0; band < TG_N_BANDS; band++)
     if (spot->mass == &setup->tolerance[band])
       return check_tolerance (band, mass, error);
@@ -583,6 +680,8 @@ tg_setup_check_value (const TgSetup *setup, const char *path, const char *value,
   g_autofree char *shown = NULL;
   Spot spot;
   double number;
+  guint repeats;
+  TgCheckWeightClass check_class;
   TgMetal metal;
   TgUse use;
 
@@ -592,9 +691,14 @@ tg_setup_check_value (const TgSetup *setup, const char *path, const char *value,
     return refuse_path (error, path);
   switch (spot.kind)
     {
-    case SPOT_NAME:
-    case SPOT_MATERIAL:
+    case SPOT_TEXT:
       return tg_storable_check (value, TG_STORABLE_NAME, "name", error);
+    case SPOT_REPEATS:
+      return read_repeats (value, &repeats, error);
+    case SPOT_CHECK_CLASS:
+      if (tg_check_weight_class_from_word (value, &check_class))
+        return TRUE;
+      break;
     case SPOT_MASS:
       return check_mass_value (setup, &spot, value, error);
     case SPOT_NUMBER:
@@ -625,10 +729,12 @@ spot_read (const TgSetup *setup, const Spot *spot)
 
   switch (spot->kind)
     {
-    case SPOT_NAME:
-      return g_strdup (setup->name);
-    case SPOT_MATERIAL:
-      return g_strdup (spot->design->material);
+    case SPOT_TEXT:
+      return g_strdup (*spot->text);
+    case SPOT_REPEATS:
+      return g_strdup_printf ("%u", setup->repeats);
+    case SPOT_CHECK_CLASS:
+      return g_strdup (tg_check_weight_class_to_word (setup->check_class));
     case SPOT_MASS:
       return tg_mass_format_exact (*spot->mass);
     case SPOT_METAL:

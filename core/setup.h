@@ -10,6 +10,7 @@
 
 #include <glib.h>
 
+#include "check-weight.h"
 #include "design.h"
 
 G_BEGIN_DECLS
@@ -24,6 +25,12 @@ typedef enum
 #define TG_N_LAYOUTS 4
 
 #define TG_MAX_CYLINDERS 24
+
+/* Readings of each figure and way up that a job asks for, unless its owner says otherwise. */
+#define TG_SETUP_REPEATS 1
+#define TG_SETUP_MAX_REPEATS 20
+/* The chance of an overshoot in a pass that is accepted, unless its owner says otherwise. */
+#define TG_SETUP_OVERSHOOT_PERCENT 2.0
 
 /* What is read off the scale for a part. Pistons have TG_FIGURE_WHOLE only. */
 typedef enum
@@ -63,6 +70,11 @@ typedef struct
  * @name: the job as its owner calls it
  * @resolution: step of the scale
  * @capacity: the most the scale can weigh, 0 if unknown
+ * @scale: what its owner calls the scale, "" if nothing
+ * @check_weight: what is stamped on the weight the scale is checked with, 0 if there is none
+ * @check_class: of that weight, after OIML R 111-1
+ * @repeats: readings of each figure and way up that are wanted, 1 to TG_SETUP_MAX_REPEATS
+ * @overshoot_percent: the chance of an overshoot that is accepted for a pass, 0.1 to 20
  * @tolerance: by TgBand: the largest permitted spread, heaviest minus lightest
  * @designs: (element-type TgDesign) owned, at most 2 × TG_MAX_CYLINDERS
  * @parts: (element-type TgPart) owned, at most 2 × TG_MAX_CYLINDERS
@@ -74,6 +86,11 @@ typedef struct
   guint cylinders;
   TgMass resolution;
   TgMass capacity;
+  char *scale;
+  TgMass check_weight;
+  TgCheckWeightClass check_class;
+  guint repeats;
+  double overshoot_percent;
   TgMass tolerance[TG_N_BANDS];
   GPtrArray *designs;
   GPtrArray *parts;
@@ -120,8 +137,9 @@ gboolean tg_setup_check_so_far (const TgSetup *setup, GError **error);
 
 /**
  * tg_setup_set:
- * @path: "name", "tolerance.BAND" (g), "resolution", "capacity" (g), "DESIGN.FIELD" with FIELD of
- *   its dimensions or "density", "material", "metal", "DESIGN.ZONE.FIELD" with FIELD of its numbers
+ * @path: "name", "tolerance.BAND" (g), "resolution", "capacity" (g), "scale" (its name),
+ *   "check-weight" (g, 0 for none), "check-class", "repeats", "overshoot" (%), "DESIGN.FIELD" with
+ *   FIELD of its dimensions or "density", "material", "metal", "DESIGN.ZONE.FIELD" with FIELD of its numbers
  *   or "use" ("yes", "no", "default") or "capacity" (g)
  * @value: as in a file: decimal point, no unit
  * @error: TG_ERROR_UNKNOWN for the path, TG_ERROR_SYNTAX or TG_ERROR_RANGE for the value

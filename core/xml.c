@@ -493,16 +493,21 @@ tg_xml_refuse_value (const TgXmlTaker *taker,
 }
 
 static gboolean
-read_mass (
-    const TgXmlTaker *taker, const char *attribute, const char *value, TgMass *mass, GError **error)
+read_mass (const TgXmlTaker *taker,
+           const char *attribute,
+           const char *value,
+           gboolean below_zero,
+           TgMass *mass,
+           GError **error)
 {
-  gsize whole = strspn (value, "0123456789");
+  gsize whole = strspn (value + (below_zero && *value == '-'), "0123456789") +
+                (below_zero && *value == '-');
 
   /* A person may type a comma or a unit; a file may not. */
   if (value[strspn (value, "-0123456789.")] != '\0' || (whole == 0 && *value != '-') ||
       (value[whole] == '.' && value[whole + 1] == '\0'))
     return tg_xml_refuse_value (taker, attribute, value, error);
-  if (tg_mass_parse (value, mass, error))
+  if (below_zero ? tg_mass_parse_signed (value, mass, error) : tg_mass_parse (value, mass, error))
     return TRUE;
   g_prefix_error (error, "attribute “%s” of “%s”: ", attribute, (const char *) taker->node->name);
   return tg_xml_locate (error, taker->file, taker->node);
@@ -513,7 +518,15 @@ tg_xml_need_mass (TgXmlTaker *taker, const char *attribute, TgMass *mass, GError
 {
   const char *value = tg_xml_need (taker, attribute, error);
 
-  return value && read_mass (taker, attribute, value, mass, error);
+  return value && read_mass (taker, attribute, value, FALSE, mass, error);
+}
+
+gboolean
+tg_xml_need_signed_mass (TgXmlTaker *taker, const char *attribute, TgMass *mass, GError **error)
+{
+  const char *value = tg_xml_need (taker, attribute, error);
+
+  return value && read_mass (taker, attribute, value, TRUE, mass, error);
 }
 
 gboolean
@@ -521,7 +534,7 @@ tg_xml_take_mass (TgXmlTaker *taker, const char *attribute, TgMass *mass, GError
 {
   const char *value = tg_xml_take (taker, attribute);
 
-  return !value || read_mass (taker, attribute, value, mass, error);
+  return !value || read_mass (taker, attribute, value, FALSE, mass, error);
 }
 
 gboolean
@@ -547,12 +560,19 @@ tg_xml_take_number (TgXmlTaker *taker, const char *attribute, double *number, GE
 gboolean
 tg_xml_need_count (TgXmlTaker *taker, const char *attribute, guint *count, GError **error)
 {
-  const char *value = tg_xml_need (taker, attribute, error);
+  return tg_xml_need (taker, attribute, error) &&
+         tg_xml_take_count (taker, attribute, count, error);
+}
+
+gboolean
+tg_xml_take_count (TgXmlTaker *taker, const char *attribute, guint *count, GError **error)
+{
+  const char *value = tg_xml_take (taker, attribute);
   guint64 found;
 
   if (!value)
-    return FALSE;
-  if (!g_ascii_string_to_unsigned (value, 10, 0, 999, &found, NULL))
+    return TRUE;
+  if (!g_ascii_string_to_unsigned (value, 10, 0, 999999, &found, NULL))
     return tg_xml_refuse_value (taker, attribute, value, error);
   *count = (guint) found;
   return TRUE;

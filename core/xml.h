@@ -103,12 +103,16 @@ const char *tg_xml_take (TgXmlTaker *taker, const char *attribute);
 const char *tg_xml_need (TgXmlTaker *taker, const char *attribute, GError **error);
 /* Grams as tg_mass_format_exact() writes them; digits and a point only. */
 gboolean tg_xml_need_mass (TgXmlTaker *taker, const char *attribute, TgMass *mass, GError **error);
+/* The same with "-" before it where the mass is below zero. */
+gboolean
+tg_xml_need_signed_mass (TgXmlTaker *taker, const char *attribute, TgMass *mass, GError **error);
 gboolean tg_xml_take_mass (TgXmlTaker *taker, const char *attribute, TgMass *mass, GError **error);
 gboolean
 tg_xml_need_number (TgXmlTaker *taker, const char *attribute, double *number, GError **error);
 gboolean
 tg_xml_take_number (TgXmlTaker *taker, const char *attribute, double *number, GError **error);
 gboolean tg_xml_need_count (TgXmlTaker *taker, const char *attribute, guint *count, GError **error);
+gboolean tg_xml_take_count (TgXmlTaker *taker, const char *attribute, guint *count, GError **error);
 /* "yes" or "no" */
 gboolean tg_xml_take_yes (TgXmlTaker *taker, const char *attribute, gboolean *yes, GError **error);
 /* Always FALSE: the value read is none of the possible ones. */

@@ -74,6 +74,11 @@ test_every_kind (void)
   g_assert_cmpstr (setup->name, ==, "Twin on the bench");
   g_assert_cmpuint (setup->cylinders, ==, 2);
   g_assert_cmpint (setup->resolution, ==, 50);
+  g_assert_cmpstr (setup->scale, ==, "Kitchen scale, blue lid");
+  g_assert_cmpint (setup->check_weight, ==, 200000);
+  g_assert_cmpint (setup->check_class, ==, TG_CHECK_WEIGHT_F2);
+  g_assert_cmpuint (setup->repeats, ==, 2);
+  g_assert_cmpfloat (setup->overshoot_percent, ==, 2.5);
   g_assert_cmpint (setup->tolerance[TG_BAND_ROD_BIG], ==, 750);
   g_assert_cmpuint (setup->parts->len, ==, 4);
   g_assert_cmpfloat (tg_setup_find_design (setup, "rod")->rod.centres, ==, 140);
@@ -83,6 +88,21 @@ test_every_kind (void)
   event = tg_job_event (job, (guint) tg_job_find_event (job, "e3"));
   g_assert_cmpint (event->mass, ==, 301250);
   g_assert_true (event->kept);
+  g_assert_true (event->sent);
+  event = tg_job_event (job, (guint) tg_job_find_event (job, "e13"));
+  g_assert_cmpint (event->effort, ==, TG_EFFORT_STROKES);
+  g_assert_cmpuint (event->count, ==, 12);
+  event = tg_job_event (job, (guint) tg_job_find_event (job, "e14"));
+  g_assert_cmpint (event->effort, ==, TG_EFFORT_SECONDS);
+  g_assert_cmpuint (event->count, ==, 90);
+  g_assert_cmpint (event->mass, ==, 0);
+  event = tg_job_event (job, (guint) tg_job_find_event (job, "e15"));
+  g_assert_cmpint (event->mass, ==, -50);
+  g_assert_true (event->set_back);
+  event = tg_job_event (job, (guint) tg_job_find_event (job, "e17"));
+  g_assert_cmpint (event->nominal, ==, 200000);
+  g_assert_cmpint (event->mass, ==, 199950);
+  g_assert_true (event->sent);
   event = tg_job_event (job, (guint) tg_job_find_event (job, "e11"));
   g_assert_cmpstr (event->text, ==, "Öl & \"Staub\" <weg>\nzweite Zeile\tEnde");
   event = tg_job_event (job, (guint) tg_job_find_event (job, "e12"));
@@ -410,7 +430,7 @@ test_far_line (void)
   g_assert_null (tg_job_xml_parse (text->str, text->len, "far", &error));
   g_assert_error (error, TG_ERROR, TG_ERROR_UNKNOWN);
   g_test_message ("%s", error->message);
-  g_assert_true (g_str_has_prefix (error->message, "far:70037: "));
+  g_assert_true (g_str_has_prefix (error->message, "far:70042: "));
   g_string_free (text, TRUE);
 }
 

@@ -87,6 +87,35 @@ pass (const char *part, const char *zone, TgMass mass)
 }
 
 static TgEvent
+counted (TgEvent event, TgEffort effort, guint count)
+{
+  event.effort = effort;
+  event.count = count;
+  return event;
+}
+
+static TgEvent
+zero (TgMass mass)
+{
+  TgEvent event = tg_event_blank (TG_EVENT_ZERO);
+
+  event.mass = mass;
+  event.set_back = TRUE;
+  event.sent = TRUE;
+  return event;
+}
+
+static TgEvent
+check_weight (TgMass nominal, TgMass mass)
+{
+  TgEvent event = tg_event_blank (TG_EVENT_CHECK_WEIGHT);
+
+  event.nominal = nominal;
+  event.mass = mass;
+  return event;
+}
+
+static TgEvent
 target (TgMass mass, gboolean automatic)
 {
   TgEvent event = tg_event_blank (TG_EVENT_TARGET);
@@ -161,6 +190,19 @@ test_append (void)
     { pass ("rod-1", "boss-feet", 500), TG_ERROR_UNKNOWN, FALSE },
     { pass ("rod-9", "cap-pad", 500), TG_ERROR_UNKNOWN, FALSE },
     { pass ("rod-1", "cap-pad", -1), TG_ERROR_RANGE, FALSE },
+    { counted (pass ("rod-1", "cap-pad", 500), TG_EFFORT_STROKES, 12), FINE, FALSE },
+    { counted (pass ("rod-1", "cap-pad", 0), TG_EFFORT_SECONDS, TG_MAX_EFFORT), FINE, FALSE },
+    { counted (pass ("rod-1", "cap-pad", 0), TG_EFFORT_STROKES, 0), TG_ERROR_RANGE, FALSE },
+    { counted (pass ("rod-1", "cap-pad", 0), TG_EFFORT_SECONDS, TG_MAX_EFFORT + 1), TG_ERROR_RANGE,
+      FALSE },
+    { zero (0), FINE, FALSE },
+    { zero (-100), FINE, FALSE },
+    { zero (TG_MAX_ZERO), FINE, FALSE },
+    { zero (-TG_MAX_ZERO - 1), TG_ERROR_RANGE, FALSE },
+    { check_weight (200000, 200100), FINE, FALSE },
+    { check_weight (0, 200100), TG_ERROR_RANGE, FALSE },
+    { check_weight (200000, 0), TG_ERROR_RANGE, FALSE },
+    { check_weight (TG_MASS_MAX + 1, 200000), TG_ERROR_RANGE, FALSE },
     { target (171000, FALSE), FINE, FALSE },
     { target (0, TRUE), FINE, FALSE },
     { target (0, FALSE), TG_ERROR_RANGE, FALSE },

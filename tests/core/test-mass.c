@@ -119,11 +119,50 @@ test_decimals (void)
   g_assert_cmpuint (tg_mass_decimals (5), ==, 3);
 }
 
+static void
+test_parse_signed (void)
+{
+  static const struct
+  {
+    const char *text;
+    TgMass mass;
+  } good[] = {
+    { "0", 0 },
+    { "-0", 0 },
+    { "0.1", 100 },
+    { "+0,1 g", 100 },
+    { "-0.1", -100 },
+    { "−0.05 g", -50 },
+    { " - 0.1", G_MAXINT64 },
+    { "--1", G_MAXINT64 },
+    { "+-1", G_MAXINT64 },
+    { "-", G_MAXINT64 },
+    { "−100000.001", G_MAXINT64 },
+    { "-100000", -TG_MASS_MAX },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (good); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      TgMass mass = 7;
+      gboolean fits = good[i].mass != G_MAXINT64;
+
+      g_test_message ("%s", good[i].text);
+      g_assert_cmpint (tg_mass_parse_signed (good[i].text, &mass, &error), ==, fits);
+      g_assert_cmpint (mass, ==, fits ? good[i].mass : 7);
+      g_assert_cmpint (error == NULL, ==, fits);
+    }
+  /* a weight on the scale is never below zero, whichever minus is typed */
+  g_assert_false (tg_mass_parse ("−0.1", &(TgMass){ 0 }, NULL));
+  g_assert_false (tg_mass_parse ("+0.1", &(TgMass){ 0 }, NULL));
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/mass/parse", test_parse);
+  g_test_add_func ("/mass/parse-signed", test_parse_signed);
   g_test_add_func ("/mass/refuse", test_refuse);
   g_test_add_func ("/mass/format", test_format);
   g_test_add_func ("/mass/round-trip", test_round_trip);

@@ -200,6 +200,8 @@ fixture_part (const TgPart *part, const TgDesign *design, FixtureState state)
   review->pieces = 1;
   review->state = state == FIXTURE_FRESH || state == FIXTURE_DONE ? TG_STATE_EVEN
                                                                   : TG_STATE_TO_GRIND;
+  review->history = g_array_new (FALSE, FALSE, sizeof (TgHistoryPoint));
+  review->pass_history = g_array_new (FALSE, FALSE, sizeof (TgHistoryPass));
   review->zones = g_array_new (FALSE, TRUE, sizeof (TgZoneReview));
   for (guint i = 0; i < design->zones->len; i++)
     {
@@ -224,6 +226,8 @@ void
 fixture_part_free (TgPartReview *part)
 {
   g_array_unref (part->zones);
+  g_array_unref (part->history);
+  g_array_unref (part->pass_history);
   g_free (part);
 }
 
@@ -315,6 +319,9 @@ fixture_job (guint cylinders, gboolean long_names, guint events, TgReview **revi
     }
   made->setup = tg_setup_copy (tg_job_setup (job));
   made->parts = g_ptr_array_new_with_free_func ((GDestroyNotify) fixture_part_free);
+  made->scale.checks = g_array_new (FALSE, FALSE, sizeof (TgScaleCheck));
+  made->scale.last_zero = made->scale.last_weight = -1;
+  made->methods = g_array_new (FALSE, FALSE, sizeof (TgMethodReview));
   made->n_events = events;
   fill_review (made);
   *review = made;
@@ -325,6 +332,8 @@ void
 fixture_review_free (TgReview *review)
 {
   g_ptr_array_unref (review->parts);
+  g_array_unref (review->scale.checks);
+  g_array_unref (review->methods);
   tg_setup_free (review->setup);
   g_free (review);
 }
