@@ -32,6 +32,7 @@ add_reading (GString *out, const TgJob *job, const TgEvent *event, gboolean stru
   tg_csv_add_field (out, tg_way_label (event->way));
   tg_csv_add_field (out, mass);
   tg_csv_add_field (out, event->kept ? "yes" : "no");
+  tg_csv_add_field (out, event->sent ? "yes" : "no");
   tg_csv_add_field (out, struck ? "yes" : "no");
   tg_csv_add_field (out, event->who);
   tg_csv_add_field (out, event->text);
@@ -41,7 +42,7 @@ add_reading (GString *out, const TgJob *job, const TgEvent *event, gboolean stru
 char *
 tg_table_export_readings (const TgJob *job)
 {
-  GString *out = g_string_new ("id,time,part,figure,way,reading g,kept,struck,who,note\r\n");
+  GString *out = g_string_new ("id,time,part,figure,way,reading g,kept,sent,struck,who,note\r\n");
   g_autofree gboolean *struck = tg_job_struck (job);
 
   for (guint i = 0; i < tg_job_n_events (job); i++)

@@ -15,9 +15,10 @@ G_BEGIN_DECLS
 /**
  * tg_table_export_readings:
  *
- * Columns: id, time, part (its name), figure, way, reading g, kept, struck, who, note; one row for
- * each weighing, struck ones too.  Imported into the same job the table changes nothing; into a job
- * with the same part names it brings every reading that was not struck out, under its own id.
+ * Columns: id, time, part (its name), figure, way, reading g, kept, sent, struck, who, note; one row
+ * for each weighing, struck ones too.  Imported into the same job the table changes nothing; into a
+ * job with the same part names it brings every reading that was not struck out, under its own id, as
+ * the same fact (tg_job_merge()) if it had no note.
  *
  * Returns: (transfer full)
  */

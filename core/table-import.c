@@ -52,6 +52,8 @@ tg_column_label (TgColumn column)
     "whole",
     "id of the entry",
     "struck out",
+    "kept after a question",
+    "sent by the scale",
   };
 
   g_return_val_if_fail ((guint) column < TG_N_COLUMNS, NULL);
@@ -334,6 +336,19 @@ identify (Importer *importer, TgTableEvent *event)
 
 /* -- rows -------------------------------------------------------------------------------------- */
 
+/* "yes" in a column that the table may have; anything but yes, no and nothing is a problem. */
+static gboolean
+read_flag (Importer *importer, TgColumn column)
+{
+  g_autofree char *cell = g_strstrip (g_strdup (cell_of (importer, column)));
+
+  if (g_ascii_strcasecmp (cell, "yes") == 0)
+    return TRUE;
+  if (cell[0] != '\0' && g_ascii_strcasecmp (cell, "no") != 0)
+    problem (importer, find_column (importer->import, column), "is neither yes nor no");
+  return FALSE;
+}
+
 static gboolean
 read_cell (Importer *importer, const TgPart *part, guint column)
 {
@@ -344,6 +359,8 @@ read_cell (Importer *importer, const TgPart *part, guint column)
 
   tg_table_words (title_of (importer, (int) column), &unit);
   event.event.part = part->id;
+  event.event.kept = read_flag (importer, TG_COLUMN_KEPT);
+  event.event.sent = read_flag (importer, TG_COLUMN_SENT);
   if (!parse_mass (tg_table_cell (importer->csv, column), options->marks[column], unit,
                    &event.event.mass, &what))
     return problem (importer, (int) column, what);
@@ -354,26 +371,17 @@ read_cell (Importer *importer, const TgPart *part, guint column)
   return TRUE;
 }
 
-static gboolean
-is_struck (Importer *importer)
-{
-  int column = find_column (importer->import, TG_COLUMN_STRUCK);
-  g_autofree char *cell = g_strstrip (g_strdup (cell_of (importer, TG_COLUMN_STRUCK)));
-
-  if (cell[0] == '\0' || g_ascii_strcasecmp (cell, "no") == 0)
-    return FALSE;
-  problem (importer, column,
-           g_ascii_strcasecmp (cell, "yes") == 0 ? "says that the reading was struck out"
-                                                 : "is neither yes nor no");
-  return TRUE;
-}
-
 static void
 read_cells (Importer *importer)
 {
   const TgTableImport *import = importer->import;
-  const TgPart *part = is_struck (importer) ? NULL : read_part (importer);
+  const TgPart *part = NULL;
 
+  if (read_flag (importer, TG_COLUMN_STRUCK))
+    problem (importer, find_column (import, TG_COLUMN_STRUCK),
+             "says that the reading was struck out");
+  if (!importer->row->problem)
+    part = read_part (importer);
   for (guint c = 0; part && !importer->row->problem && c < import->n_columns; c++)
     if (tg_table_column_has_readings (import->options.columns[c]) &&
         !is_empty (tg_table_cell (importer->csv, c)))

@@ -39,8 +39,10 @@ typedef enum
   TG_COLUMN_WHOLE,
   TG_COLUMN_ID,     /* of the event, in tables that this program wrote */
   TG_COLUMN_STRUCK, /* "yes": the row is struck out and not taken */
+  TG_COLUMN_KEPT,   /* "yes": the person was asked about the reading and kept it */
+  TG_COLUMN_SENT,   /* "yes": the scale sent the reading */
 } TgColumn;
-#define TG_N_COLUMNS 15
+#define TG_N_COLUMNS 17
 
 /* What a person reads: "not used", "part", "small end, mark up" …; "found by itself" for GUESS. */
 const char *tg_column_label (TgColumn column);

@@ -295,6 +295,23 @@ test_ids (void)
 }
 
 static void
+test_flags (void)
+{
+  g_autoptr (TgJob) job = new_job (FALSE, TRUE);
+  g_autoptr (TgTableImport) import = import_with (
+      job, "piston,g,kept,sent\n1,520,yes,\n2,521,No,YES\n3,522,maybe,no\n", NULL);
+  const TgTableRow *first = g_ptr_array_index (import->rows, 0);
+  const TgTableRow *second = g_ptr_array_index (import->rows, 1);
+  const TgTableRow *third = g_ptr_array_index (import->rows, 2);
+
+  g_assert_true (g_array_index (first->events, TgTableEvent, 0).event.kept);
+  g_assert_false (g_array_index (first->events, TgTableEvent, 0).event.sent);
+  g_assert_false (g_array_index (second->events, TgTableEvent, 0).event.kept);
+  g_assert_true (g_array_index (second->events, TgTableEvent, 0).event.sent);
+  g_assert_cmpstr (third->problem, ==, "Line 4, column 3 (kept): “maybe” is neither yes nor no");
+}
+
+static void
 refuse (const TgJob *job, const char *text, const char *words)
 {
   g_autoptr (GError) error = NULL;
@@ -437,6 +454,7 @@ main (int argc, char **argv)
   g_test_add_func ("/table-import/headings", test_headings);
   g_test_add_func ("/table-import/twice", test_twice);
   g_test_add_func ("/table-import/ids", test_ids);
+  g_test_add_func ("/table-import/flags", test_flags);
   g_test_add_func ("/table-import/refuse", test_refuse);
   g_test_add_func ("/table-import/no-column", test_no_column);
   g_test_add_func ("/table-import/alike", test_alike);

@@ -127,7 +127,7 @@ test_text (void)
   check (tg_table_preview_text (fixture.import, fixture.review, TRUE),
          "table: commas, decimal point, with headings\n"
          "  column 1 (piston): part\n  column 2 (who): not used\n  column 3 (g): reading\n"
-         "  line 3, new: Piston 1: 520 g\n"
+         "  line 3, new: Piston 1: 520.0 g\n"
          "  cannot be read: Line 4, column 3 (g): “heavy” is not a weight\n"
          "  note: What stands above the headings is passed over.\n");
   check (tg_table_preview_text (fixture.import, fixture.review, FALSE),
