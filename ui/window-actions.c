@@ -255,7 +255,7 @@ act_undo (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVari
   const TgJob *job;
   TgEvent event;
   int last;
-  guint before;
+  guint before, more;
 
   if (!self->session || undo_text (self))
     return;
@@ -277,7 +277,11 @@ act_undo (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVari
   self->first_strike = before;
   self->end_strike = tg_job_n_events (tg_session_job (self->session));
   go_back_to (self, &event);
-  text = g_strdup_printf ("Struck out: %s", sentence);
+  more = self->end_strike - before - 1;
+  if (more > 0)
+    text = g_strdup_printf ("Struck out: %s, and %u more that came with it", sentence, more);
+  else
+    text = g_strdup_printf ("Struck out: %s", sentence);
   show_toast (self, text, TRUE);
 }
 
