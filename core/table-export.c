@@ -1,4 +1,4 @@
-/* table-export.c: readings and journal as tables, see table-export.h
+/* table-export.c: readings, plan and journal as tables, see table-export.h
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
@@ -8,6 +8,9 @@
 
 #include "csv.h"
 #include "report.h"
+#include "word.h"
+
+TG_DEFINE_WORDS (TgTableKind, table_kind, "readings", "plan", "journal")
 
 static void
 add_stamp (GString *out, TgStamp stamp)
@@ -75,4 +78,13 @@ tg_table_export_journal (const TgJob *job, const TgReview *review)
       tg_csv_end_row (out);
     }
   return g_string_free (out, FALSE);
+}
+
+char *
+tg_table_export (const TgJob *job, const TgReview *review, TgTableKind kind)
+{
+  if (kind == TG_TABLE_PLAN)
+    return tg_report_plan_csv (review);
+  return kind == TG_TABLE_READINGS ? tg_table_export_readings (job)
+                                   : tg_table_export_journal (job, review);
 }

@@ -1,4 +1,4 @@
-/* table-export.h: readings and journal as tables
+/* table-export.h: readings, plan and journal as tables
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
@@ -11,6 +11,21 @@
 #include "review.h"
 
 G_BEGIN_DECLS
+
+typedef enum
+{
+  TG_TABLE_READINGS,
+  TG_TABLE_PLAN,
+  TG_TABLE_JOURNAL,
+} TgTableKind;
+#define TG_N_TABLE_KINDS 3
+
+/* "readings", "plan", "journal" */
+const char *tg_table_kind_to_word (TgTableKind kind);
+gboolean tg_table_kind_from_word (const char *word, TgTableKind *kind);
+
+/* (transfer full): the table of @kind; @review: of @job */
+char *tg_table_export (const TgJob *job, const TgReview *review, TgTableKind kind);
 
 /**
  * tg_table_export_readings:
