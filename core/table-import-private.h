@@ -46,8 +46,6 @@ int tg_table_guess (const TgSetup *setup,
                     TgTableOptions *options,
                     GPtrArray *notes);
 
-gboolean tg_table_column_has_readings (TgColumn column);
-
 /* Cell @column of a row, "" where the row ends before. */
 const char *tg_table_cell (const TgCsvRow *row, guint column);
 

@@ -28,6 +28,7 @@ typedef struct
   TgTableImport *import;
   GHashTable *counts; /* name of a reading → how often it stood in the table so far */
   gboolean *struck;   /* events of the job */
+  guint wayless;      /* rows of an end that do not say which way up */
   /* the row at hand */
   TgTableRow *row;
   const TgCsvRow *csv;
@@ -267,9 +268,10 @@ read_way (Importer *importer, guint column, TgEvent *event)
   event->way = says == TG_TABLE_SAYS_UP     ? TG_WAY_MARK_UP
                : says == TG_TABLE_SAYS_DOWN ? TG_WAY_MARK_DOWN
                                             : importer->import->options.way;
-  if (says == ways || event->way == TG_WAY_ANY)
-    return problem (importer, -1, "it does not say which way up the rod lay");
-  return TRUE;
+  if (says != ways && event->way != TG_WAY_ANY)
+    return TRUE;
+  importer->wayless++;
+  return problem (importer, -1, "it does not say which way up the rod lay");
 }
 
 /* -- identifiers ------------------------------------------------------------------------------- */
@@ -415,7 +417,7 @@ read_row (Importer *importer, const TgCsvRow *csv)
   importer->csv = csv;
   g_ptr_array_add (import->rows, row);
   if (import->problem)
-    problem (importer, -1, import->problem);
+    problem (importer, -1, "nothing is read before it is known what stands in the columns");
   else
     read_cells (importer);
   for (guint e = 0; !row->problem && e < row->events->len; e++)
@@ -584,6 +586,10 @@ tg_table_import_new (const TgJob *job,
   g_hash_table_unref (importer.counts);
   count_events (&importer);
   note_alike (&importer);
+  if (importer.wayless > 1)
+    g_ptr_array_add (
+        import->notes,
+        g_strdup ("If all rods lay the same way up, say so: how the table is written."));
   return g_steal_pointer (&import);
 }
 

@@ -47,6 +47,9 @@ typedef enum
 /* What a person reads: "not used", "part", "small end, mark up" …; "found by itself" for GUESS. */
 const char *tg_column_label (TgColumn column);
 
+/* TRUE for columns of which there may be several: readings of a figure. */
+gboolean tg_table_column_has_readings (TgColumn column);
+
 typedef enum
 {
   TG_TABLE_HEADER_GUESS,
@@ -109,7 +112,7 @@ typedef struct
  * @n_new, @n_known: events; @n_problems: rows
  * @notes: (element-type utf8): what the person should look at before taking the table over
  * @problem: (nullable): why no row at all can be read: no column with a part, or none with a
- *   reading; then it is also the problem of each row
+ *   reading; then each row has a problem
  */
 typedef struct
 {

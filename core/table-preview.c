@@ -98,6 +98,28 @@ tg_table_preview_row (const TgTableRow *row, const TgReview *review)
   return g_string_free (out, FALSE);
 }
 
+char *
+tg_table_preview_row_short (const TgTableRow *row, const TgReview *review)
+{
+  GString *out;
+
+  if (row->events->len < 2)
+    return tg_table_preview_row (row, review);
+  out = g_string_new (NULL);
+  for (guint e = 0; e < row->events->len; e++)
+    {
+      const TgEvent *event = &g_array_index (row->events, TgTableEvent, e).event;
+      const TgPart *part = tg_setup_find_part (review->setup, event->part, NULL);
+      g_autofree char *mass = tg_mass_format (
+          event->mass,
+          MAX (tg_mass_decimals (event->mass), tg_mass_decimals (review->setup->resolution)));
+
+      g_string_append_printf (out, "%s%s%s g", e == 0 ? part->name : "", e == 0 ? ": " : "; ",
+                              mass);
+    }
+  return g_string_free (out, FALSE);
+}
+
 static void
 add_columns (GString *out, const TgTableImport *import)
 {

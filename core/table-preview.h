@@ -36,6 +36,9 @@ char *tg_table_preview_status (const TgTableRow *row);
  */
 char *tg_table_preview_row (const TgTableRow *row, const TgReview *review);
 
+/* (transfer full): the same in few words: "Rod 1: 171.6 g; 171.7 g" where there are several */
+char *tg_table_preview_row_short (const TgTableRow *row, const TgReview *review);
+
 /**
  * tg_table_preview_text:
  * @all: FALSE: only the rows that cannot be read

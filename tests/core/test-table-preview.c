@@ -86,6 +86,10 @@ test_rows (void)
              "Rod 1, small end, mark up: 171.6 g; small end, mark down: 171.7 g");
   check_row (&fixture, 1, "2 new",
              "Rod 1, small end, mark down: 171.7 g; big end, mark up: 412.3 g");
+  check (tg_table_preview_row_short (g_ptr_array_index (fixture.import->rows, 0), fixture.review),
+         "Rod 1: 171.6 g; 171.7 g");
+  check (tg_table_preview_row_short (g_ptr_array_index (fixture.import->rows, 2), fixture.review),
+         "Rod 2, small end, mark up: 171.5 g");
   check_row (&fixture, 2, "new", "Rod 2, small end, mark up: 171.5 g");
   check_row (&fixture, 3, "cannot be read", "Line 5, column 1 (rod): “9” is no part of this job");
 }
