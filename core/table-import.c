@@ -589,7 +589,9 @@ tg_table_import_new (const TgJob *job,
   if (importer.wayless > 1)
     g_ptr_array_add (
         import->notes,
-        g_strdup ("If all rods lay the same way up, say so: how the table is written."));
+        g_strdup (
+            "If all rods lay the same way up, say so once for the table, under “Ends without a "
+            "way up”."));
   return g_steal_pointer (&import);
 }
 

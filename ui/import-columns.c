@@ -160,6 +160,7 @@ tg_import_columns_init (TgImportColumns *self)
                               NULL);
   gtk_box_set_spacing (GTK_BOX (self), 12);
   gtk_widget_add_css_class (GTK_WIDGET (self), "import-row");
+  gtk_widget_add_css_class (GTK_WIDGET (self), "import-head");
   gtk_box_append (GTK_BOX (self), make_label ("Line", TG_IMPORT_LINE_CHARS, 1));
   gtk_box_append (GTK_BOX (self), make_label ("What it gives", TG_IMPORT_GIVES_CHARS, 0));
   gtk_box_append (GTK_BOX (self), self->cells);

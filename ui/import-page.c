@@ -31,7 +31,7 @@ struct _TgImportPage
   GtkCheckButton *only_problems;
   TgImportForm *form;
   TgImportColumns *columns;
-  GtkScrolledWindow *head, *body;
+  GtkWidget *table;
   GtkListView *list;
   GtkWidget *leave, *take;
   TgImportModel *model;
@@ -122,8 +122,7 @@ show_import (TgImportPage *self)
 
   gtk_stack_set_visible_child_name (self->stack, self->text ? "table" : "empty");
   gtk_widget_set_visible (GTK_WIDGET (self->counts), self->import != NULL);
-  gtk_widget_set_visible (GTK_WIDGET (self->head), self->import != NULL);
-  gtk_widget_set_visible (GTK_WIDGET (self->body), self->import != NULL);
+  gtk_widget_set_visible (self->table, self->import != NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->done), FALSE);
   gtk_button_set_label (GTK_BUTTON (self->leave), "Cancel");
   if (counts)
@@ -399,10 +398,6 @@ make_list (TgImportPage *self)
   g_signal_connect (factory, "bind", G_CALLBACK (on_bind), self);
   gtk_list_view_set_factory (self->list, factory);
   gtk_list_view_set_model (self->list, GTK_SELECTION_MODEL (lines));
-  /* the heads go along sideways */
-  g_object_bind_property (gtk_scrolled_window_get_hadjustment (self->body), "value",
-                          gtk_scrolled_window_get_hadjustment (self->head), "value",
-                          G_BINDING_BIDIRECTIONAL);
 }
 
 /* -- the object ------------------------------------------------------------------------------- */
@@ -477,8 +472,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgImportPage, only_problems);
   gtk_widget_class_bind_template_child (widget_class, TgImportPage, form);
   gtk_widget_class_bind_template_child (widget_class, TgImportPage, columns);
-  gtk_widget_class_bind_template_child (widget_class, TgImportPage, head);
-  gtk_widget_class_bind_template_child (widget_class, TgImportPage, body);
+  gtk_widget_class_bind_template_child (widget_class, TgImportPage, table);
   gtk_widget_class_bind_template_child (widget_class, TgImportPage, list);
   gtk_widget_class_bind_template_child (widget_class, TgImportPage, leave);
   gtk_widget_class_bind_template_child (widget_class, TgImportPage, take);
