@@ -41,7 +41,7 @@ static void
 on_setup (G_GNUC_UNUSED GtkSignalListItemFactory *factory, GtkListItem *item)
 {
   gtk_list_item_set_child (item, g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE,
-                                               "width-chars", 7, "max-width-chars", 7, NULL));
+                                               "width-chars", 10, "max-width-chars", 10, NULL));
 }
 
 static void

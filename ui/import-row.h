@@ -14,7 +14,7 @@ G_BEGIN_DECLS
 /* Characters: the columns of the rows stand below those of TgImportColumns. */
 #define TG_IMPORT_LINE_CHARS 4
 #define TG_IMPORT_GIVES_CHARS 27
-#define TG_IMPORT_CELL_CHARS 14
+#define TG_IMPORT_CELL_CHARS 15
 
 #define TG_TYPE_IMPORT_ROW (tg_import_row_get_type ())
 G_DECLARE_FINAL_TYPE (TgImportRow, tg_import_row, TG, IMPORT_ROW, GtkBox)
