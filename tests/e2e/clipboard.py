@@ -1,4 +1,3 @@
-#!/usr/bin/python3
 """Another program that something was copied in: owns the clipboard until it is killed.
 
 Called with the text; says “ready” when the text can be pasted.
