@@ -29,7 +29,7 @@ void tg_window_set_session (TgWindow *window, TgSession *session);
 /* (nullable) (lends) */
 TgSession *tg_window_session (TgWindow *window);
 
-/* "welcome", "new-job", "setup", "weigh", "grind" or "journal" */
+/* "welcome", "new-job", "import", "setup", "weigh", "grind" or "journal" */
 void tg_window_show_page (TgWindow *window, const char *name);
 const char *tg_window_page (TgWindow *window);
 
