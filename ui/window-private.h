@@ -11,6 +11,8 @@
 #include "later.h"
 #include "new-job.h"
 #include "return-strip.h"
+#include "scale-link.h"
+#include "scale-page.h"
 #include "setup-page.h"
 #include "weigh-page.h"
 #include "welcome-page.h"
@@ -21,6 +23,7 @@ struct _TgWindow
   GtkApplicationWindow parent_instance;
   TgSession *session;
   gulong changed;
+  TgScaleLink *link;
   gboolean painted; /* the first frame has been shown */
   guint page_source;
   guint focus_source;
@@ -43,6 +46,7 @@ struct _TgWindow
   GtkWidget *welcome;
   GtkWidget *new_job;
   GtkWidget *setup;
+  GtkWidget *scale;
   GtkWidget *weigh;
   GtkWidget *grind;
   GtkWidget *journal;
