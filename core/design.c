@@ -313,6 +313,34 @@ tg_design_zone_position (const TgDesign *design, const TgZone *zone)
   return place + zone->offset_mm;
 }
 
+double
+tg_design_zone_length (const TgDesign *design, const TgZone *zone)
+{
+  const TgRodDims *rod = &design->rod;
+
+  switch (zone->place)
+    {
+    case TG_PLACE_SMALL_END_PAD:
+      return rod->small_pad;
+    case TG_PLACE_SMALL_END_SIDES:
+      return rod->small_outer / 2;
+    case TG_PLACE_BEAM:
+    case TG_PLACE_BEAM_EDGES:
+      return MAX (0, rod->centres - (rod->big_outer + rod->small_outer) / 2);
+    case TG_PLACE_BIG_END_SHOULDERS:
+      return rod->shoulder;
+    case TG_PLACE_CAP_SHOULDERS:
+      return rod->cap_shoulder;
+    case TG_PLACE_CAP_PAD:
+      return rod->cap_pad;
+    case TG_PLACE_CAP_BACK:
+    case TG_PLACE_BOLT_SEATS:
+      return 5; /* what is skimmed there at most; common practice, no published source */
+    default:
+      return 0;
+    }
+}
+
 static double
 area_cm2 (const TgZone *zone)
 {

@@ -236,6 +236,13 @@ TgPartKind tg_place_kind (TgPlace place);
 double tg_design_zone_position (const TgDesign *design, const TgZone *zone);
 
 /**
+ * tg_design_zone_length:
+ *
+ * Returns: mm that the zone's place reaches along the rod; 0 for pistons.
+ */
+double tg_design_zone_length (const TgDesign *design, const TgZone *zone);
+
+/**
  * tg_design_zone_capacity_g:
  *
  * Returns: the most grams the zone may give from its untouched state, both sides together:

@@ -44,20 +44,6 @@ weighing_words (const TgReview *review, const TgEvent *event)
 }
 
 static char *
-effort_words (const TgEvent *event)
-{
-  if (event->effort == TG_EFFORT_STROKES)
-    return g_strdup_printf (", %u stroke%s", event->count, event->count == 1 ? "" : "s");
-  if (event->effort == TG_EFFORT_SECONDS && event->count >= 60 && event->count % 60 == 0)
-    return g_strdup_printf (", %u min", event->count / 60);
-  if (event->effort == TG_EFFORT_SECONDS && event->count >= 60)
-    return g_strdup_printf (", %u min %u s", event->count / 60, event->count % 60);
-  if (event->effort == TG_EFFORT_SECONDS)
-    return g_strdup_printf (", %u s", event->count);
-  return g_strdup ("");
-}
-
-static char *
 check_words (const TgReview *review, const TgEvent *event)
 {
   guint decimals = MAX (tg_mass_decimals (event->mass),
@@ -77,7 +63,8 @@ static char *
 pass_words (const TgReview *review, const TgEvent *event)
 {
   g_autofree char *mass = tg_mass_format_exact (event->mass);
-  g_autofree char *effort = effort_words (event);
+  g_autofree char *words = tg_effort_words (event->effort, event->count);
+  g_autofree char *effort = words[0] ? g_strconcat (", ", words, NULL) : g_strdup ("");
 
   if (event->mass == 0)
     return g_strdup_printf ("%s: pass on the %s, %s%s", part_name (review, event),

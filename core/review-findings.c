@@ -2,25 +2,24 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Limits follow from the step of the scale: three standard uncertainties of the figure in question,
- * where one reading has that of tg_review_reading_u_g().  Nothing is dropped or changed; a finding
- * says what is and what to do.
+ * Limits follow from how well this scale repeats (review-scale.c): each check of the readings alarms
+ * in TG_REVIEW_FALSE_ALARM of the cases where nothing is wrong, two-sided, and that of the check
+ * weight and the empty scale as check-weight.h says.  Nothing is dropped or changed; a finding says
+ * what is and what to do.
  */
 #include <math.h>
 #include <string.h>
 
 #include "review-private.h"
 
-#define LIMIT_K 3
-
-static void
-add (TgReview *review,
-     TgFindingCode code,
-     TgSeverity severity,
-     int part,
-     int event,
-     char *text,
-     const char *advice)
+void
+tg_review_add_finding (TgReview *review,
+                       TgFindingCode code,
+                       TgSeverity severity,
+                       int part,
+                       int event,
+                       char *text,
+                       const char *advice)
 {
   TgFinding *finding = g_new0 (TgFinding, 1);
 
@@ -33,32 +32,33 @@ add (TgReview *review,
   g_ptr_array_add (review->findings, finding);
 }
 
+/* What a difference of that uncertainty may be by chance. */
 static double
-mean_u_g (const TgReview *review, const TgWeight *weight)
+limit_g (double u_g, double freedom)
 {
-  guint n = 0;
-
-  for (guint way = 0; way < TG_N_WAYS; way++)
-    n += weight->n[way];
-  return tg_review_reading_u_g (review) / sqrt (MAX (n, 1));
+  return tg_uncertainty_coverage (freedom, 1 - TG_REVIEW_FALSE_ALARM) * u_g;
 }
 
 static void
 find_turn (TgReview *review, guint i, const TgPartReview *part, TgFigure figure)
 {
   const TgWeight *weight = &part->weight[figure];
-  double u = tg_review_reading_u_g (review), limit;
+  const TgRepeatability *repeat = &review->scale.repeatability[TG_SUPPORT_STAND];
+  double limit, single = repeat->deviation_g, rounding = repeat->rounding_u_g;
   g_autofree char *difference = NULL;
   g_autofree char *allowed = NULL;
 
   if (weight->n[TG_WAY_MARK_UP] == 0 || weight->n[TG_WAY_MARK_DOWN] == 0)
     return;
-  limit = LIMIT_K * u * sqrt (1.0 / weight->n[TG_WAY_MARK_UP] + 1.0 / weight->n[TG_WAY_MARK_DOWN]);
+  limit = limit_g (sqrt (single * single *
+                             (1.0 / weight->n[TG_WAY_MARK_UP] + 1.0 / weight->n[TG_WAY_MARK_DOWN]) +
+                         2 * rounding * rounding),
+                   repeat->freedom);
   if (fabs (weight->turn_g) <= limit)
     return;
   difference = tg_review_grams (review, fabs (weight->turn_g));
   allowed = tg_review_grams (review, limit);
-  add (
+  tg_review_add_finding (
       review, TG_FINDING_TURN, TG_FINDING_DOUBT, (int) i, -1,
       g_strdup_printf ("%s, %s: the two ways up differ by %s g; this scale explains %s g.",
                        part->part->name, tg_figure_label (part->design->kind, figure), difference,
@@ -70,26 +70,30 @@ find_turn (TgReview *review, guint i, const TgPartReview *part, TgFigure figure)
 static void
 find_closure (TgReview *review, guint i, const TgPartReview *part)
 {
-  double u = 0, limit;
+  TgUncertaintyComponent figures[TG_N_FIGURES];
+  TgUncertainty closure;
+  double limit;
   g_autofree char *difference = NULL;
   g_autofree char *allowed = NULL;
 
   if (!part->has_closure)
     return;
   for (guint f = 0; f < TG_N_FIGURES; f++)
-    u += pow (mean_u_g (review, &part->weight[f]), 2);
-  limit = LIMIT_K * sqrt (u);
+    figures[f] = (TgUncertaintyComponent){ part->weight[f].u_g, part->weight[f].freedom, 1 };
+  closure = tg_uncertainty_combine (figures, TG_N_FIGURES);
+  limit = limit_g (closure.u, closure.freedom);
   if (fabs (part->closure_g) <= limit)
     return;
   difference = tg_review_grams (review, fabs (part->closure_g));
   allowed = tg_review_grams (review, limit);
-  add (review, TG_FINDING_CLOSURE, TG_FINDING_DOUBT, (int) i, -1,
-       g_strdup_printf ("%s: small end and big end together are %s g %s than the whole; this scale "
-                        "explains %s g.",
-                        part->part->name, difference, part->closure_g > 0 ? "more" : "less",
-                        allowed),
-       "The rod may touch something, lie off level or hang on friction. Level it, free both "
-       "supports and read the ends again.");
+  tg_review_add_finding (
+      review, TG_FINDING_CLOSURE, TG_FINDING_DOUBT, (int) i, -1,
+      g_strdup_printf ("%s: small end and big end together are %s g %s than the whole; this scale "
+                       "explains %s g.",
+                       part->part->name, difference, part->closure_g > 0 ? "more" : "less",
+                       allowed),
+      "The rod may touch something, lie off level or hang on friction. Level it, free both "
+      "supports and read the ends again.");
 }
 
 static void
@@ -103,17 +107,19 @@ find_zones (TgReview *review, guint i, const TgPartReview *part)
       g_autofree char *allowed = tg_review_grams (review, capacity);
 
       if (zone->passes > 0 && zone->zone->standing == TG_STANDING_NEVER)
-        add (review, TG_FINDING_ZONE_NEVER, TG_FINDING_PROBLEM, (int) i, -1,
-             g_strdup_printf ("%s: metal was taken off the %s, where none should be. %s",
-                              part->part->name, zone->zone->name, zone->zone->reason),
-             "Have the part judged by someone who may, after the maker’s manual, before it is "
-             "used.");
+        tg_review_add_finding (
+            review, TG_FINDING_ZONE_NEVER, TG_FINDING_PROBLEM, (int) i, -1,
+            g_strdup_printf ("%s: metal was taken off the %s, where none should be. %s",
+                             part->part->name, zone->zone->name, zone->zone->reason),
+            "Have the part judged by someone who may, after the maker’s manual, before it is "
+            "used.");
       else if (zone->passes > 0 && capacity > 0 &&
-               zone->taken_g > capacity + LIMIT_K * tg_review_reading_u_g (review))
-        add (review, TG_FINDING_ZONE_EXCEEDED, TG_FINDING_DOUBT, (int) i, -1,
-             g_strdup_printf ("%s: %s g came off the %s, which may give %s g.", part->part->name,
-                              taken, zone->zone->name, allowed),
-             "Measure how deep it is now and compare with the maker’s manual.");
+               zone->taken_g >
+                   capacity + limit_g (tg_review_reading_u_g (review, TG_SUPPORT_STAND), INFINITY))
+        tg_review_add_finding (review, TG_FINDING_ZONE_EXCEEDED, TG_FINDING_DOUBT, (int) i, -1,
+                               g_strdup_printf ("%s: %s g came off the %s, which may give %s g.",
+                                                part->part->name, taken, zone->zone->name, allowed),
+                               "Measure how deep it is now and compare with the maker’s manual.");
     }
 }
 
@@ -133,22 +139,24 @@ find_plan (TgReview *review, guint i, const TgPartReview *part)
         if (fabs (violation) <= TG_REVIEW_TINY_G)
           continue;
         if (violation < 0)
-          add (review, TG_FINDING_TOO_LIGHT, TG_FINDING_PROBLEM, (int) i, -1,
-               g_strdup_printf ("%s%s%s is %s g too light.", part->part->name, rod ? ", " : "",
-                                rod ? figure : "", grams),
-               "Decide: accept it, lower the target or replace the part.");
+          tg_review_add_finding (review, TG_FINDING_TOO_LIGHT, TG_FINDING_PROBLEM, (int) i, -1,
+                                 g_strdup_printf ("%s%s%s is %s g too light.", part->part->name,
+                                                  rod ? ", " : "", rod ? figure : "", grams),
+                                 "Decide: accept it, lower the target or replace the part.");
         else
-          add (review, TG_FINDING_OUT_OF_REACH, TG_FINDING_PROBLEM, (int) i, -1,
-               g_strdup_printf ("%s%s%s stays %s g too heavy when every zone has given all it may.",
-                                part->part->name, rod ? ", " : "", rod ? figure : "", grams),
-               "Decide: a wider tolerance, another zone or another part.");
+          tg_review_add_finding (
+              review, TG_FINDING_OUT_OF_REACH, TG_FINDING_PROBLEM, (int) i, -1,
+              g_strdup_printf ("%s%s%s stays %s g too heavy when every zone has given all it may.",
+                               part->part->name, rod ? ", " : "", rod ? figure : "", grams),
+              "Decide: a wider tolerance, another zone or another part.");
       }
   else if (part->plan.status == TG_PLAN_FINE && part->to_come_off_g > 0)
-    add (review, TG_FINDING_FINE, TG_FINDING_NOTICE, (int) i, -1,
-         g_strdup_printf ("%s: the tolerance is so narrow that whole steps of this scale miss it; "
-                          "the amounts are given finer than the scale shows.",
-                          part->part->name),
-         "");
+    tg_review_add_finding (
+        review, TG_FINDING_FINE, TG_FINDING_NOTICE, (int) i, -1,
+        g_strdup_printf ("%s: the tolerance is so narrow that whole steps of this scale miss it; "
+                         "the amounts are given finer than the scale shows.",
+                         part->part->name),
+        "");
 }
 
 static void
@@ -163,10 +171,11 @@ find_scale (TgReview *review, guint i, const TgPartReview *part)
       {
         g_autofree char *mean = tg_review_grams (review, part->weight[f].mean_g);
 
-        add (review, TG_FINDING_OVER_CAPACITY, TG_FINDING_DOUBT, (int) i, -1,
-             g_strdup_printf ("%s, %s: %s g is more than the scale is made for.", part->part->name,
-                              tg_figure_label (part->design->kind, f), mean),
-             "");
+        tg_review_add_finding (review, TG_FINDING_OVER_CAPACITY, TG_FINDING_DOUBT, (int) i, -1,
+                               g_strdup_printf ("%s, %s: %s g is more than the scale is made for.",
+                                                part->part->name,
+                                                tg_figure_label (part->design->kind, f), mean),
+                               "");
       }
 }
 
@@ -181,11 +190,12 @@ find_tolerance (TgReview *review)
 
       if (!review->bands[b].present || tolerance >= 2 * review->setup->resolution)
         continue;
-      add (review, TG_FINDING_TOLERANCE, TG_FINDING_NOTICE, -1, -1,
-           g_strdup_printf ("A spread of %s g over the %s is less than two steps of this scale "
-                            "(%s g).",
-                            shown, tg_band_label (b), step),
-           "Use a finer scale or a wider tolerance.");
+      tg_review_add_finding (
+          review, TG_FINDING_TOLERANCE, TG_FINDING_NOTICE, -1, -1,
+          g_strdup_printf ("A spread of %s g over the %s is less than two steps of this scale "
+                           "(%s g).",
+                           shown, tg_band_label (b), step),
+          "Use a finer scale or a wider tolerance.");
     }
 }
 
@@ -202,10 +212,10 @@ find_events (TgReview *review, const TgJob *job)
           !tg_setup_find_part (review->setup, event->part, &part))
         continue;
       mass = tg_mass_format_exact (event->mass);
-      add (review, TG_FINDING_KEPT, TG_FINDING_NOTICE, (int) part, (int) i,
-           g_strdup_printf ("%s: the reading of %s g was questioned and kept.",
-                            tg_review_part (review, part)->part->name, mass),
-           "");
+      tg_review_add_finding (review, TG_FINDING_KEPT, TG_FINDING_NOTICE, (int) part, (int) i,
+                             g_strdup_printf ("%s: the reading of %s g was questioned and kept.",
+                                              tg_review_part (review, part)->part->name, mass),
+                             "");
     }
 }
 
@@ -226,9 +236,10 @@ compare (gconstpointer a, gconstpointer b)
 }
 
 void
-tg_review_find (TgReview *review, const TgJob *job)
+tg_review_find (TgReview *review, const TgJob *job, const TgReviewBench *bench)
 {
   find_tolerance (review);
+  tg_review_find_bench (review, job, bench);
   for (guint i = 0; i < review->parts->len; i++)
     {
       const TgPartReview *part = tg_review_part (review, i);

@@ -100,40 +100,44 @@ slot_is_whole_rod (const TgReview *review, TgSlot slot)
          tg_review_part (review, slot.part)->design->kind == TG_PART_ROD;
 }
 
+static guint
+slot_readings (const TgReview *review, TgSlot slot)
+{
+  return tg_review_part (review, slot.part)->weight[slot.figure].n[slot.way];
+}
+
 static gboolean
 slot_missing (const TgReview *review, TgSlot slot)
 {
-  return tg_review_part (review, slot.part)->weight[slot.figure].n[slot.way] == 0;
+  return slot_readings (review, slot) < review->setup->repeats;
 }
 
-gboolean
-tg_review_next_slot (const TgReview *review, const TgSlot *after, gboolean whole, TgSlot *slot)
+/* Of the places from @start on, round to it again, the first that was read least often. */
+static gboolean
+least_read (const TgReview *review, guint start, gboolean whole, TgSlot *slot)
 {
-  guint n = n_slots (review), start = after ? slot_position (review, *after) + 1 : 0;
+  guint n = n_slots (review), least = review->setup->repeats;
 
   for (guint i = 0; i < n; i++)
     {
       TgSlot candidate = slot_at (review, (start + i) % n);
 
-      if (slot_is_whole_rod (review, candidate))
+      if (slot_is_whole_rod (review, candidate) != whole ||
+          slot_readings (review, candidate) >= least)
         continue;
-      if (slot_missing (review, candidate))
-        {
-          *slot = candidate;
-          return TRUE;
-        }
+      least = slot_readings (review, candidate);
+      *slot = candidate;
     }
-  for (guint i = 0; whole && i < n; i++)
-    {
-      TgSlot candidate = slot_at (review, (start + i) % n);
+  return least < review->setup->repeats;
+}
 
-      if (slot_is_whole_rod (review, candidate) && slot_missing (review, candidate))
-        {
-          *slot = candidate;
-          return TRUE;
-        }
-    }
-  return FALSE;
+gboolean
+tg_review_next_slot (const TgReview *review, const TgSlot *after, gboolean whole, TgSlot *slot)
+{
+  guint start = after ? slot_position (review, *after) + 1 : 0;
+
+  return least_read (review, start, FALSE, slot) ||
+         (whole && least_read (review, start, TRUE, slot));
 }
 
 TgSlot
@@ -207,18 +211,17 @@ why_amount (const TgReview *review, GPtrArray *why, const TgPartReview *part, gu
   if (part->design->kind == TG_PART_ROD)
     {
       double length = part->design->rod.centres;
-      double position = tg_design_zone_position (part->design, zone->zone);
-      double small = tg_review_effect (part->design, TG_FIGURE_SMALL_END, zone->zone);
-      double big = tg_review_effect (part->design, TG_FIGURE_BIG_END, zone->zone);
+      double small = tg_review_effect (part, TG_FIGURE_SMALL_END, z);
+      double big = tg_review_effect (part, TG_FIGURE_BIG_END, z);
 
-      g_autofree char *arm = tg_number_format (position, 1);
+      g_autofree char *arm = tg_number_format (zone->lever.lever * length, 1);
       g_autofree char *whole = tg_number_format (length, 1);
       g_autofree char *at_small = tg_number_format_signed (-small * zone->amount_g, 2);
       g_autofree char *at_big = tg_number_format_signed (-big * zone->amount_g, 2);
 
       remark = g_strdup_printf (
-          "lever arm %s mm of %s mm from the big end: small end %s g, big end %s g", arm, whole,
-          at_small, at_big);
+          "lever arm %s mm of %s mm from the big end%s: small end %s g, big end %s g", arm, whole,
+          zone->lever.freedom > 0 ? ", as passes have shown" : "", at_small, at_big);
     }
   else
     remark = g_strdup (tg_place_is_pair (zone->zone->place) ? "half on each side" : "");
@@ -322,15 +325,26 @@ next_weigh (const TgReview *review, TgSlot slot, const char *detail)
   return next;
 }
 
-/* About half, in whole steps; the last two steps in one go. */
-static double
-pass_of (const TgReview *review, double amount)
+/* The end that shows best what came off a zone. */
+static TgFigure
+showing_end (const TgPartReview *part, guint zone)
 {
-  double step = tg_mass_to_g (review->setup->resolution);
+  return fabs (tg_review_effect (part, TG_FIGURE_SMALL_END, zone)) >
+                 fabs (tg_review_effect (part, TG_FIGURE_BIG_END, zone))
+             ? TG_FIGURE_SMALL_END
+             : TG_FIGURE_BIG_END;
+}
 
-  if (amount <= 2 * step + TG_REVIEW_TINY_G)
-    return amount;
-  return MAX (step, floor (amount / 2 / step + 1e-6) * step);
+char *
+tg_effort_words (TgEffort effort, guint count)
+{
+  if (effort == TG_EFFORT_STROKES)
+    return g_strdup_printf ("%u stroke%s", count, count == 1 ? "" : "s");
+  if (effort == TG_EFFORT_SECONDS && count >= 60 && count % 60 == 0)
+    return g_strdup_printf ("%u min", count / 60);
+  if (effort == TG_EFFORT_SECONDS && count >= 60)
+    return g_strdup_printf ("%u min %u s", count / 60, count % 60);
+  return effort == TG_EFFORT_SECONDS ? g_strdup_printf ("%u s", count) : g_strdup ("");
 }
 
 static char *
@@ -340,16 +354,47 @@ grind_detail (const TgReview *review, const TgNext *next, const TgZoneReview *zo
   g_autofree char *most = tg_review_grams (review, floor (next->at_most_g * 1000) / 1000);
   g_autofree char *pass = tg_review_grams (review, next->pass_g);
   g_autofree char *depth = tg_number_format (next->depth_mm, 2);
+  g_autofree char *effort = tg_effort_words (next->effort, next->count);
+  gboolean whole = next->pass_g >= next->amount_g - TG_REVIEW_TINY_G;
 
   g_string_append_printf (detail, "off the %s%s", zone->zone->name,
                           tg_place_is_pair (zone->zone->place) ? ", half on each side" : "");
   if (next->depth_mm > 0)
     g_string_append_printf (detail, ", %s mm deep", depth);
-  g_string_append_printf (detail, ". Not more than %s g.", most);
-  if (next->pass_g < next->amount_g - TG_REVIEW_TINY_G)
-    g_string_append_printf (detail, " Take about %s g first, let it cool, weigh, then creep.",
-                            pass);
+  g_string_append_printf (detail, ". Not more than %s g. %s about %s g%s%s%s, let it cool, weigh.",
+                          most, whole ? "Aim at" : "Take", pass, whole ? "" : " in this pass",
+                          effort[0] ? ": about " : "", effort);
   return g_string_free (detail, FALSE);
+}
+
+/* What a pass takes, and how sure it is not to take too much. */
+static void
+why_pass (const TgReview *review, const TgNext *next)
+{
+  const TgPartReview *part = tg_review_part (review, next->slot.part);
+  TgTool tool = review->tool[part->design->metal];
+  guint n;
+  TgLeverLearningMethod method = tg_review_method (review, tool, part->design->metal, next->effort,
+                                                   &n);
+  double ratio = tg_lever_learning_ratio (&method, TG_REVIEW_LEVEL, NULL, NULL);
+  const char *unit = next->effort == TG_EFFORT_STROKES   ? "g a stroke"
+                     : next->effort == TG_EFFORT_SECONDS ? "g a second"
+                                                         : "of what is wanted";
+  g_autofree char *takes = tg_number_format (ratio, ratio < 0.1 ? 3 : 2);
+  g_autofree char *scatter = tg_number_format (100 * method.scatter, 0);
+  g_autofree char *chance = tg_number_format_short (review->setup->overshoot_percent);
+  g_autofree char *learned =
+      n > 0
+          ? g_strdup_printf ("%s, from %u pass%s, give or take %s %%", tg_tool_label (tool), n,
+                             n == 1 ? "" : "es", scatter)
+          : g_strdup_printf ("no pass has been weighed yet; give or take %s %% is taken", scatter);
+  g_autofree char *pass = tg_review_grams (review, next->pass_g);
+
+  tg_terms_add (next->why, "a pass takes", g_strdup_printf ("%s %s", takes, unit), learned);
+  tg_terms_add (next->why, "this pass", g_strdup_printf ("%s g", pass),
+                "the chance of taking too much stays below the setting");
+  tg_terms_add (next->why, "chance of an overshoot", g_strdup_printf ("%s %%", chance),
+                "as set for this job");
 }
 
 static TgNext *
@@ -372,21 +417,18 @@ next_grind (const TgReview *review, guint index)
   if (part->design->kind == TG_PART_ROD)
     {
       next->slot.way = TG_WAY_MARK_UP;
-      next->slot.figure = fabs (tg_review_effect (part->design, TG_FIGURE_SMALL_END, zone->zone)) >
-                                  fabs (tg_review_effect (part->design, TG_FIGURE_BIG_END,
-                                                          zone->zone))
-                              ? TG_FIGURE_SMALL_END
-                              : TG_FIGURE_BIG_END;
+      next->slot.figure = showing_end (part, next->zone);
     }
   next->at_most_g = zone->at_most_g;
   next->depth_mm = zone->depth_mm;
-  next->pass_g = pass_of (review, next->amount_g);
+  tg_review_plan_pass (review, next, review->tool[part->design->metal]);
   next->title = slot_title (review, next->slot);
   grams = tg_review_grams (review, next->amount_g);
   next->large = g_strdup_printf ("%s g", grams);
   next->detail = grind_detail (review, next, zone);
   g_ptr_array_unref (next->why);
   next->why = tg_review_why_zone (review, index, next->zone);
+  why_pass (review, next);
   return next;
 }
 
@@ -444,17 +486,11 @@ part_slot (const TgReview *review, guint index, TgSlot *slot)
 {
   const TgPartReview *part = tg_review_part (review, index);
   TgSlot from = { index, TG_FIGURE_SMALL_END, TG_WAY_MARK_UP };
-  guint n = n_slots (review);
+  guint n = n_slots (review), least = review->setup->repeats;
 
   if (part->design->kind == TG_PART_ROD && part->pass_open)
     {
-      /* Which end shows the open pass best: the zone with most passes tells the lever. */
-      const TgZoneReview *most = tg_part_review_zone (part, part->last_zone);
-
-      from.figure = fabs (tg_review_effect (part->design, TG_FIGURE_BIG_END, most->zone)) >=
-                            fabs (tg_review_effect (part->design, TG_FIGURE_SMALL_END, most->zone))
-                        ? TG_FIGURE_BIG_END
-                        : TG_FIGURE_SMALL_END;
+      from.figure = showing_end (part, part->last_zone);
       if (slot_missing (review, from))
         {
           *slot = from;
@@ -466,13 +502,13 @@ part_slot (const TgReview *review, guint index, TgSlot *slot)
       TgSlot candidate = slot_at (review, position);
 
       if (candidate.part == index && !slot_is_whole_rod (review, candidate) &&
-          slot_missing (review, candidate))
+          slot_readings (review, candidate) < least)
         {
+          least = slot_readings (review, candidate);
           *slot = candidate;
-          return TRUE;
         }
     }
-  return FALSE;
+  return least < review->setup->repeats;
 }
 
 static TgNext *
@@ -522,22 +558,22 @@ tg_review_next_for (const TgReview *review, guint index)
 static gboolean
 first_weighing (const TgReview *review, TgSlot *slot)
 {
-  guint n = n_slots (review);
+  guint n = n_slots (review), least = review->setup->repeats;
 
   for (guint position = 0; position < n; position++)
     {
       TgSlot candidate = slot_at (review, position);
       const TgPartReview *part = tg_review_part (review, candidate.part);
 
-      if (slot_is_whole_rod (review, candidate) || !slot_missing (review, candidate))
+      if (slot_is_whole_rod (review, candidate) || slot_readings (review, candidate) >= least)
         continue;
       if (part->passes == 0 || part->weight[candidate.figure].basis == TG_WEIGHT_NONE)
         {
+          least = slot_readings (review, candidate);
           *slot = candidate;
-          return TRUE;
         }
     }
-  return FALSE;
+  return least < review->setup->repeats;
 }
 
 static TgNext *

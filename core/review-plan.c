@@ -42,7 +42,7 @@ fill_part (TgReviewSet *set, const TgPartReview *part, const TgZone *allow)
       plan->cost[plan->n_zones] = zone->zone->preference;
       for (guint row = 0; row < n_rows; row++)
         plan->effect[row][plan->n_zones] = tg_review_effect (
-            part->design, tg_review_row_figure (set->kind, row), zone->zone);
+            part, tg_review_row_figure (set->kind, row), i);
       plan->n_zones++;
     }
 }
@@ -244,6 +244,23 @@ state_of (const TgReview *review, const TgPartReview *part)
   return any_estimated (part) ? TG_STATE_WEIGH_AGAIN : TG_STATE_EVEN;
 }
 
+/* One figure against its band; what is only reckoned is not judged. */
+static void
+judge_figure (TgBandReview *band, TgWeight *weight)
+{
+  const TgUncertainty known = { weight->u_g, weight->freedom };
+  double lower = band->target_g - TG_REVIEW_TINY_G;
+  double upper = band->target_g + band->tolerance_g + TG_REVIEW_TINY_G;
+
+  if (!band->known || weight->basis != TG_WEIGHT_READ)
+    return;
+  weight->judged = TRUE;
+  weight->verdict = tg_uncertainty_judge (weight->mean_g, known, lower, upper, TG_REVIEW_LEVEL);
+  weight->probability = tg_uncertainty_conformance (weight->mean_g, known, lower, upper);
+  band->n_in += weight->verdict != TG_UNCERTAINTY_OUT;
+  band->n_proven += weight->verdict == TG_UNCERTAINTY_IN;
+}
+
 static void
 judge_band (TgReview *review, TgBand b)
 {
@@ -253,8 +270,8 @@ judge_band (TgReview *review, TgBand b)
 
   for (guint i = 0; i < review->parts->len; i++)
     {
-      const TgPartReview *part = tg_review_part (review, i);
-      const TgWeight *weight = &part->weight[figure];
+      TgPartReview *part = g_ptr_array_index (review->parts, i);
+      TgWeight *weight = &part->weight[figure];
 
       if (part->design->kind != tg_band_kind (b))
         continue;
@@ -273,10 +290,7 @@ judge_band (TgReview *review, TgBand b)
           band->heaviest = i;
         }
       band->n_weighed++;
-      if (band->known && weight->basis == TG_WEIGHT_READ &&
-          weight->mean_g >= band->target_g - TG_REVIEW_TINY_G &&
-          weight->mean_g <= band->target_g + band->tolerance_g + TG_REVIEW_TINY_G)
-        band->n_in++;
+      judge_figure (band, weight);
     }
   band->spread_g = band->heaviest_g - band->lightest_g;
   band->even = all_read && band->n_weighed > 0 &&

@@ -14,26 +14,146 @@ G_BEGIN_DECLS
 /* Two weights are the same below this: far under a milligram, far over rounding noise. */
 #define TG_REVIEW_TINY_G 1e-7
 
-/* 1. review-weights.c: replays the journal: weights, passes, zones, frozen, days, rises */
-void tg_review_weigh (TgReview *review, const TgJob *job);
+/**
+ * TgReviewReading: what one event of the journal says, by its index
+ * @value_g: grams, free of the zero error that the checks of the day show
+ * @span, @share: index of the span of zero checks it lies in, and where; -1: no zero check that day
+ */
+typedef struct
+{
+  double value_g;
+  double share;
+  int span;
+} TgReviewReading;
 
-/* 2. review-plan.c: bands, targets, plans per part and zone, states */
+/**
+ * TgReviewSpan: from one zero check to the next of the same day
+ * @change_g: how far the zero went
+ * @open: no check followed
+ */
+typedef struct
+{
+  double change_g;
+  gboolean open;
+} TgReviewSpan;
+
+/**
+ * TgReviewBench: what the scale did, reading by reading
+ * @readings, @part_of: by event; @part_of: index of its part or -1
+ * @spans: (element-type TgReviewSpan)
+ * @zero_u_g: standard uncertainty of one look at the empty scale
+ * @open_u_g: how far the zero may go where no check follows
+ * @wander_freedom: of review->scale.wander_g
+ */
+typedef struct
+{
+  TgReviewReading *readings;
+  int *part_of;
+  GArray *spans;
+  double zero_u_g;
+  double open_u_g;
+  double wander_freedom;
+} TgReviewBench;
+
+/* 1. review-scale.c: zero errors, repeatability, checks */
+TgReviewBench *tg_review_bench_new (TgReview *review, const TgJob *job);
+void tg_review_bench_free (TgReviewBench *bench);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgReviewBench, tg_review_bench_free)
+
+/* What is taken while there are too few repeats. */
+TgRepeatability tg_review_assumed_repeatability (TgMass step);
+
+/* A reading in a mean: event of the journal and weight. */
+typedef struct
+{
+  guint event;
+  double weight;
+} TgReviewUse;
+
+/**
+ * tg_review_use_u:
+ * @uses: @n readings in order of time
+ * @load_g: what lay on the scale
+ *
+ * Returns: u of Σ weight × reading, without what rounding does that repeats do not average out.
+ */
+TgUncertainty tg_review_use_u (const TgReview *review,
+                               const TgReviewBench *bench,
+                               TgSupport support,
+                               const TgReviewUse *uses,
+                               guint n,
+                               double load_g);
+
+/* What one stretch of passes on one zone of one part has taken off both ends. */
+typedef struct
+{
+  const TgDesign *design;
+  guint zone;
+  TgLeverLearningPair pair;
+} TgReviewArmLesson;
+
+/* What one pass took for what was asked: grams (NONE), strokes or seconds. */
+typedef struct
+{
+  TgTool tool;
+  TgMetal metal;
+  TgEffort effort;
+  TgLeverLearningPass pass;
+} TgReviewPassLesson;
+
+typedef struct
+{
+  GArray *arms;   /* TgReviewArmLesson */
+  GArray *passes; /* TgReviewPassLesson */
+} TgReviewLessons;
+
+/* review-learning.c. FALSE if there is nothing to learn from. */
+gboolean tg_review_learn_arms (TgReview *review, const TgReviewLessons *lessons);
+void tg_review_learn_methods (TgReview *review, const TgReviewLessons *lessons);
+
+/* Where a zone lies and how well that is known, as it is drawn; nothing for pistons. */
+TgLeverLearning tg_review_drawn_lever (const TgDesign *design, const TgZone *zone);
+
+/* Everything that the journal says of a part is forgotten; what was learned of its zones stays. */
+void tg_part_review_reset (TgPartReview *part);
+
+/* 2. review-weights.c: replays the journal: weights, passes, zones, frozen, days, rises */
+void tg_review_weigh (TgReview *review, const TgJob *job, const TgReviewBench *bench);
+
+/* 3. review-plan.c: bands, targets, plans per part and zone, states */
 void tg_review_plan (TgReview *review, const TgJob *job);
 
-/* 3. review-findings.c */
-void tg_review_find (TgReview *review, const TgJob *job);
+/* 4. review-findings.c */
+void tg_review_find (TgReview *review, const TgJob *job, const TgReviewBench *bench);
 
-/* 4. review-decisions.c */
+/* review-findings-bench.c: what the bench itself is suspected of */
+void tg_review_find_bench (TgReview *review, const TgJob *job, const TgReviewBench *bench);
+
+/* Takes @text; copies @advice. */
+void tg_review_add_finding (TgReview *review,
+                            TgFindingCode code,
+                            TgSeverity severity,
+                            int part,
+                            int event,
+                            char *text,
+                            const char *advice);
+
+/* 5. review-decisions.c */
 void tg_review_decide (TgReview *review);
 
-/* 5. review-next.c: the next instruction and the standing line */
+/* 6. review-next.c: the next instruction and the standing line */
 void tg_review_look_ahead (TgReview *review, const TgJob *job);
 
-/* The grams by which a figure falls for one gram off a zone. */
-double tg_review_effect (const TgDesign *design, TgFigure figure, const TgZone *zone);
+/* The grams by which a figure falls for one gram off a zone, as drawn and as passes have taught. */
+double tg_review_effect (const TgPartReview *part, TgFigure figure, guint zone);
 
 /* Figure of a row of the plan. */
 TgFigure tg_review_row_figure (TgPartKind kind, guint row);
+
+/* What passes of @tool have taught; what to expect before the first where *n is 0. */
+TgLeverLearningMethod
+tg_review_method (const TgReview *review, TgTool tool, TgMetal metal, TgEffort effort, guint *n);
 guint tg_review_n_rows (TgPartKind kind);
 
 /**
@@ -61,8 +181,11 @@ typedef struct
 void tg_review_set_init (
     TgReviewSet *set, const TgReview *review, TgPartKind kind, const TgZone *allow, int without);
 
-/* The standard uncertainty of one reading that the step of the scale alone explains, in g. */
-double tg_review_reading_u_g (const TgReview *review);
+/* The standard uncertainty of one reading, in g. */
+double tg_review_reading_u_g (const TgReview *review, TgSupport support);
+
+/* Sets pass_g, effort and count of a GRIND instruction that has the rest. */
+void tg_review_plan_pass (const TgReview *review, TgNext *next, TgTool tool);
 
 GPtrArray *tg_choices_new (void);
 void tg_term_free (TgTerm *term);

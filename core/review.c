@@ -10,7 +10,6 @@
 #include <math.h>
 
 #include "review-private.h"
-#include "rod-statics.h"
 
 static void
 part_review_free (TgPartReview *part)
@@ -91,6 +90,34 @@ tg_choices_new (void)
   return g_ptr_array_new_with_free_func ((GDestroyNotify) choice_free);
 }
 
+void
+tg_part_review_reset (TgPartReview *part)
+{
+  const TgPartReview blank = {
+    .part = part->part,
+    .design = part->design,
+    .pieces = 1,
+    .zones = part->zones,
+    .history = part->history,
+    .pass_history = part->pass_history,
+  };
+
+  *part = blank;
+  g_array_set_size (part->history, 0);
+  g_array_set_size (part->pass_history, 0);
+  for (guint i = 0; i < part->zones->len; i++)
+    {
+      TgZoneReview *zone = &g_array_index (part->zones, TgZoneReview, i);
+      const TgZoneReview blank_zone = {
+        .zone = zone->zone,
+        .lever = zone->lever,
+        .left_g = tg_design_zone_capacity_g (part->design, zone->zone),
+      };
+
+      *zone = blank_zone;
+    }
+}
+
 static TgPartReview *
 part_review_new (const TgPart *part)
 {
@@ -98,7 +125,6 @@ part_review_new (const TgPart *part)
 
   review->part = part;
   review->design = part->design;
-  review->pieces = 1;
   review->history = g_array_new (FALSE, FALSE, sizeof (TgHistoryPoint));
   review->pass_history = g_array_new (FALSE, FALSE, sizeof (TgHistoryPass));
   review->zones = g_array_new (FALSE, TRUE, sizeof (TgZoneReview));
@@ -108,8 +134,9 @@ part_review_new (const TgPart *part)
       TgZoneReview *zone = &g_array_index (review->zones, TgZoneReview, i);
 
       zone->zone = tg_design_zone (part->design, i);
-      zone->left_g = tg_design_zone_capacity_g (part->design, zone->zone);
+      zone->lever = tg_review_drawn_lever (part->design, zone->zone);
     }
+  tg_part_review_reset (review);
   return review;
 }
 
@@ -134,6 +161,7 @@ TgReview *
 tg_review_new (const TgJob *job)
 {
   TgReview *review;
+  g_autoptr (TgReviewBench) bench = NULL;
 
   g_return_val_if_fail (job != NULL, NULL);
 
@@ -150,9 +178,10 @@ tg_review_new (const TgJob *job)
   for (guint i = 0; i < review->setup->parts->len; i++)
     g_ptr_array_add (review->parts, part_review_new (tg_setup_part (review->setup, i)));
 
-  tg_review_weigh (review, job);
+  bench = tg_review_bench_new (review, job);
+  tg_review_weigh (review, job, bench);
   tg_review_plan (review, job);
-  tg_review_find (review, job);
+  tg_review_find (review, job, bench);
   tg_review_decide (review);
   tg_review_look_ahead (review, job);
   return review;
@@ -176,14 +205,14 @@ tg_review_free (TgReview *review)
 }
 
 double
-tg_review_effect (const TgDesign *design, TgFigure figure, const TgZone *zone)
+tg_review_effect (const TgPartReview *part, TgFigure figure, guint zone)
 {
-  TgRodStatics effect;
+  double lever;
 
-  if (design->kind != TG_PART_ROD || figure == TG_FIGURE_WHOLE)
+  if (part->design->kind != TG_PART_ROD || figure == TG_FIGURE_WHOLE)
     return 1;
-  effect = tg_rod_statics_effect (design->rod.centres, tg_design_zone_position (design, zone));
-  return figure == TG_FIGURE_SMALL_END ? effect.small : effect.big;
+  lever = tg_part_review_zone (part, zone)->lever.lever;
+  return figure == TG_FIGURE_SMALL_END ? lever : 1 - lever;
 }
 
 guint
@@ -208,14 +237,12 @@ tg_part_review_row (const TgPartReview *part, TgFigure figure)
   return figure == TG_FIGURE_WHOLE ? -1 : (int) figure;
 }
 
-/* Rounding of the loaded and of the empty pan (each d/√12, JCGM 100:2008 F.2.2.1, from memory) and
- * half a step for how well the scale repeats, until repeats have been taken. */
 double
-tg_review_reading_u_g (const TgReview *review)
+tg_review_reading_u_g (const TgReview *review, TgSupport support)
 {
-  double d = tg_mass_to_g (review->setup->resolution);
+  const TgRepeatability *repeat = &review->scale.repeatability[support];
 
-  return sqrt (d * d / 6 + d * d / 4);
+  return hypot (repeat->deviation_g, repeat->rounding_u_g);
 }
 
 char *

@@ -304,7 +304,6 @@ typedef enum
   TG_FINDING_OUTLIER,       /* a reading out of family with its repeats */
   TG_FINDING_ZERO,          /* the empty scale showed something else than zero */
   TG_FINDING_CHECK_WEIGHT,  /* the check weight was off */
-  TG_FINDING_SCALE,         /* the scale cannot prove the tolerance */
   TG_FINDING_LEVER,         /* passes say that a zone lies elsewhere than drawn */
 } TgFindingCode;
 
@@ -426,6 +425,7 @@ typedef struct
  * @days: (element-type TgDay)
  * @scale: what the journal says of the scale
  * @methods: (element-type TgMethodReview)
+ * @tool: by TgMetal: of the last pass on it
  * @standing: one line: "third day · 9 of 12 rod ends even"
  */
 typedef struct
@@ -442,6 +442,7 @@ typedef struct
   GPtrArray *days;
   TgScaleReview scale;
   GArray *methods;
+  TgTool tool[TG_N_METALS];
   TgNext *next;
   char *standing;
   gboolean done;
@@ -562,6 +563,9 @@ char *tg_review_plus_minus (double expanded_g);
 
 /* (transfer full): grams with the scale's decimals, one more where the value lies between its steps. */
 char *tg_review_grams (const TgReview *review, double grams);
+
+/* (transfer full): "6 strokes", "1 min 30 s"; "" for NONE. */
+char *tg_effort_words (TgEffort effort, guint count);
 
 /* Short words: "to grind", "even", "too light" … */
 const char *tg_state_label (TgState state);

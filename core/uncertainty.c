@@ -87,19 +87,27 @@ tg_uncertainty_drift (const TgUncertaintyCheck *before,
                       double time,
                       TgUncertaintyDrift *drift)
 {
-  double change = after->error - before->error, share, spread, from_before, from_after;
+  double change = after->error - before->error, share, from_before, from_after;
 
   g_return_val_if_fail (before->time < after->time && drift != NULL, FALSE);
 
   if (time < before->time || time > after->time)
     return FALSE;
   share = (time - before->time) / (after->time - before->time);
-  spread = tg_uncertainty_of_interval (fabs (change) / 2);
   from_before = (1 - share) * before->u;
   from_after = share * after->u;
   drift->correction = -(before->error + share * change);
-  drift->u = sqrt (spread * spread + from_before * from_before + from_after * from_after);
+  drift->u = sqrt (tg_uncertainty_drift_covariance (change, share, share) +
+                   from_before * from_before + from_after * from_after);
   return TRUE;
+}
+
+double
+tg_uncertainty_drift_covariance (double change, double earlier, double later)
+{
+  g_return_val_if_fail (earlier >= 0 && earlier <= later && later <= 1, 0);
+
+  return change * change * earlier * (1 - later) / 3;
 }
 
 double

@@ -116,16 +116,30 @@ typedef struct
  * @time: of the reading
  * @drift: (out)
  *
- * The error is taken to have gone in a straight line from one check to the next.  It may have gone
- * in any other way that never turns back, all at once for instance: that is a rectangular
- * distribution as wide as the whole change, half-width |Δ|/2, besides the checks' own u weighted as
- * the line weights them.  It does not see a scale that wanders off and comes back.
+ * The error is taken to have gone in a straight line from one check to the next, with the doubt of
+ * tg_uncertainty_drift_covariance() about the line besides the checks' own u weighted as the line
+ * weights them.  It does not see a scale that wanders off and comes back.
  * Returns: FALSE, @drift untouched, when @time does not lie between the checks.
  */
 gboolean tg_uncertainty_drift (const TgUncertaintyCheck *before,
                                const TgUncertaintyCheck *after,
                                double time,
                                TgUncertaintyDrift *drift);
+
+/**
+ * tg_uncertainty_drift_covariance:
+ * @change: Δ of the error between two checks
+ * @earlier, @later: moments between them as shares of the time, 0 ≤ @earlier ≤ @later ≤ 1
+ *
+ * The error may have gone from check to check in any way that never turns back, all at once for
+ * instance.  Half-way it is then equally likely anywhere between the two (rectangular, half-width
+ * |Δ|/2, JCGM 100, 4.3.7), close to a check it is close to what the check showed: the bridge of a
+ * gamma process whose middle is rectangular, Δ² a (1 − b)/3.
+ *
+ * Returns: the covariance of what the error is off the line at both moments; the variance where they
+ * are equal, Δ²/12 half-way.
+ */
+double tg_uncertainty_drift_covariance (double change, double earlier, double later);
 
 typedef enum
 {

@@ -297,7 +297,7 @@ check_ends_in_band (const TgReview *review, const TgPartReview *part)
   for (guint z = 0; z < part->zones->len; z++)
     {
       const TgZoneReview *zone = tg_part_review_zone (part, z);
-      double d = tg_design_zone_position (part->design, zone->zone) / part->design->rod.centres;
+      double d = zone->lever.lever;
 
       whole -= zone->amount_g;
       if (part->design->kind != TG_PART_ROD)
@@ -379,7 +379,7 @@ check_next (const TgReview *review, const TgNext *next)
     return;
   g_assert_cmpfloat (next->amount_g, >, 0);
   g_assert_cmpfloat (next->pass_g, >, 0);
-  g_assert_cmpfloat (next->pass_g, <=, next->amount_g + SLACK_G);
+  g_assert_cmpfloat (next->pass_g, <=, MAX (next->amount_g, next->at_most_g) + SLACK_G);
 }
 
 /* Each way out can be appended and leads to a review that is sane too. */

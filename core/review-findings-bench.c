@@ -1,0 +1,295 @@
+/* review-findings-bench.c: readings out of family, a zero that wandered, a check weight that is off, a
+ * zone that lies elsewhere than drawn
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A reading is held against its repeats: the same figure, the same way up, since the last pass.  Where
+ * the other repeats of the job tell how well this scale repeats, the farthest reading is held against
+ * the mean of the others with that scatter (extreme deviate with an independent standard deviation,
+ * ASTM E178, from memory; the level is shared among the readings after Bonferroni).  Where they do
+ * not, Grubbs' test as NIST publishes it.  One step of the scale alone never alarms.
+ */
+#include <math.h>
+#include <string.h>
+
+#include "number.h"
+#include "review-private.h"
+#include "statistics.h"
+
+#define MIN_FREEDOM 4
+
+/* -- repeats ---------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  guint event;
+  double value_g;
+} Repeat;
+
+/* By figure and way: the readings since the last pass. */
+typedef GArray *OfPart[TG_N_FIGURES][TG_N_WAYS];
+
+static void
+each_slot (OfPart slots, void (*act) (GArray *))
+{
+  for (guint f = 0; f < TG_N_FIGURES; f++)
+    for (guint way = 0; way < TG_N_WAYS; way++)
+      if (slots[f][way])
+        act (slots[f][way]);
+}
+
+static void
+empty (GArray *repeats)
+{
+  g_array_set_size (repeats, 0);
+}
+
+static void
+drop (GArray *repeats)
+{
+  g_array_unref (repeats);
+}
+
+static OfPart *
+collect_repeats (const TgReview *review, const TgJob *job, const TgReviewBench *bench)
+{
+  OfPart *slots = g_new0 (OfPart, review->parts->len);
+
+  for (guint i = 0; i < review->n_events; i++)
+    {
+      const TgEvent *event = tg_job_event (job, i);
+      const Repeat repeat = { i, bench->readings[i].value_g };
+      int part = bench->part_of[i];
+      GArray **slot;
+
+      if (part < 0 || review->struck[i])
+        continue;
+      if (event->kind == TG_EVENT_PASS || event->kind == TG_EVENT_REPLACE)
+        each_slot (slots[part], empty);
+      if (event->kind != TG_EVENT_WEIGHING)
+        continue;
+      slot = &slots[part][event->figure][event->way];
+      if (!*slot)
+        *slot = g_array_new (FALSE, FALSE, sizeof (Repeat));
+      g_array_append_val (*slot, repeat);
+    }
+  return slots;
+}
+
+/* The reading that is farthest from the mean of the others, and by how much. */
+static guint
+farthest (const GArray *repeats, double *off_g, double *squares)
+{
+  guint n = repeats->len, worst = 0;
+  double sum = 0, mean;
+
+  for (guint i = 0; i < n; i++)
+    sum += g_array_index (repeats, Repeat, i).value_g;
+  mean = sum / n;
+  *squares = 0;
+  for (guint i = 0; i < n; i++)
+    {
+      double off = g_array_index (repeats, Repeat, i).value_g - mean;
+
+      *squares += off * off;
+      /* of two that are as far the later one is asked about */
+      if (fabs (off) >=
+          fabs (g_array_index (repeats, Repeat, worst).value_g - mean) - TG_REVIEW_TINY_G)
+        worst = i;
+    }
+  *off_g = (g_array_index (repeats, Repeat, worst).value_g - mean) * n / (n - 1);
+  return worst;
+}
+
+static gboolean
+grubbs_says_so (const TgReview *review, const GArray *repeats)
+{
+  g_autofree double *values = g_new (double, repeats->len);
+  TgStatisticsGrubbs grubbs;
+
+  for (guint i = 0; i < repeats->len; i++)
+    values[i] = g_array_index (repeats, Repeat, i).value_g;
+  return tg_statistics_grubbs (values, repeats->len, TG_STATISTICS_EITHER, TG_REVIEW_FALSE_ALARM,
+                               tg_mass_to_g (review->setup->resolution), &grubbs) &&
+         grubbs.outlier;
+}
+
+static gboolean
+out_of_family (
+    const TgReview *review, TgSupport support, const GArray *repeats, double off_g, double squares)
+{
+  const TgRepeatability *repeat = &review->scale.repeatability[support];
+  guint n = repeats->len;
+  double freedom = repeat->freedom - (n - 1);
+  double rest = repeat->deviation_g * repeat->deviation_g * repeat->freedom - squares;
+  double level = 1 - TG_REVIEW_FALSE_ALARM / (n == 2 ? 1 : n), u_g;
+
+  if (fabs (off_g) <= 1.5 * tg_mass_to_g (review->setup->resolution))
+    return FALSE;
+  if (repeat->assumed || freedom < MIN_FREEDOM)
+    return n >= 3 && grubbs_says_so (review, repeats);
+  u_g = sqrt (MAX (rest, 0) / freedom * n / (n - 1));
+  return fabs (off_g) > tg_uncertainty_coverage (freedom, level) * u_g;
+}
+
+static void
+find_outlier (TgReview *review, guint index, TgFigure figure, TgWay way, const GArray *repeats)
+{
+  const TgPartReview *part = tg_review_part (review, index);
+  TgSupport support = figure == TG_FIGURE_WHOLE ? TG_SUPPORT_SCALE : TG_SUPPORT_STAND;
+  gboolean rod = part->design->kind == TG_PART_ROD;
+  g_autofree char *value = NULL;
+  g_autofree char *distance = NULL;
+  double off_g, squares;
+  guint worst;
+
+  if (!repeats || repeats->len < 2)
+    return;
+  worst = farthest (repeats, &off_g, &squares);
+  if (!out_of_family (review, support, repeats, off_g, squares))
+    return;
+  value = tg_review_grams (review, g_array_index (repeats, Repeat, worst).value_g);
+  distance = tg_review_grams (review, fabs (off_g));
+  tg_review_add_finding (
+      review, TG_FINDING_OUTLIER, TG_FINDING_DOUBT, (int) index,
+      (int) g_array_index (repeats, Repeat, worst).event,
+      g_strdup_printf ("%s%s%s%s%s: %s g is %s g away from %s; this scale repeats better.",
+                       part->part->name, rod ? ", " : "",
+                       rod ? tg_figure_label (TG_PART_ROD, figure) : "",
+                       way == TG_WAY_ANY ? "" : ", ", tg_way_label (way), value, distance,
+                       repeats->len == 2 ? "the other reading" : "its other readings"),
+      "Seat it again and read once more. If the figure was a slip, strike it out in the journal; "
+      "it "
+      "is never dropped by itself.");
+}
+
+static void
+find_outliers (TgReview *review, const TgJob *job, const TgReviewBench *bench)
+{
+  OfPart *slots = collect_repeats (review, job, bench);
+
+  for (guint i = 0; i < review->parts->len; i++)
+    {
+      for (guint f = 0; f < TG_N_FIGURES; f++)
+        for (guint way = 0; way < TG_N_WAYS; way++)
+          find_outlier (review, i, f, way, slots[i][f][way]);
+      each_slot (slots[i], drop);
+    }
+  g_free (slots);
+}
+
+/* -- the scale -------------------------------------------------------------------------------- */
+
+static void
+find_zero (TgReview *review, const TgScaleCheck *check)
+{
+  guint decimals = tg_mass_decimals (review->setup->resolution);
+  g_autofree char *shown = tg_number_format_signed (check->error_g, decimals);
+  g_autofree char *allowed = tg_number_format (check->doubtful_g, decimals);
+  g_autofree char *time = tg_stamp_format_time (check->stamp);
+  gboolean off = check->verdict == TG_CHECK_WEIGHT_OFF;
+
+  tg_review_add_finding (
+      review, TG_FINDING_ZERO, off ? TG_FINDING_DOUBT : TG_FINDING_NOTICE, -1, (int) check->event,
+      g_strdup_printf ("The empty scale showed %s g at %s; up to %s g is what this scale explains.",
+                       shown, time, allowed),
+      "The readings between two zero checks of a day are corrected along a straight line. Look for "
+      "draught, warming up, or something that touches the pan; set it to zero and read again what "
+      "matters.");
+}
+
+static void
+find_check_weight (TgReview *review, const TgScaleCheck *check)
+{
+  guint decimals = tg_mass_decimals (review->setup->resolution);
+  g_autofree char *nominal = tg_mass_format_exact (check->nominal);
+  g_autofree char *error = tg_number_format (fabs (check->error_g), decimals);
+  g_autofree char *allowed = tg_number_format (check->doubtful_g, decimals);
+  gboolean off = check->verdict == TG_CHECK_WEIGHT_OFF;
+
+  tg_review_add_finding (
+      review, TG_FINDING_CHECK_WEIGHT, off ? TG_FINDING_DOUBT : TG_FINDING_NOTICE, -1,
+      (int) check->event,
+      g_strdup_printf (
+          "The check weight of %s g showed %s g too %s; scale and weight explain %s g.", nominal,
+          error, check->error_g > 0 ? "much" : "little", allowed),
+      off ? "Do not weigh on: level the scale, free its pan, let it warm up, and check again. What "
+            "was read since the last good check deserves to be read again."
+          : "It happens once in twenty times by chance: put the weight on again.");
+}
+
+static void
+find_checks (TgReview *review)
+{
+  const TgScaleReview *scale = &review->scale;
+  const int last[] = { scale->last_zero, scale->last_weight };
+
+  for (guint i = 0; i < G_N_ELEMENTS (last); i++)
+    {
+      const TgScaleCheck *check;
+
+      if (last[i] < 0)
+        continue;
+      check = &g_array_index (scale->checks, TgScaleCheck, last[i]);
+      if (check->verdict == TG_CHECK_WEIGHT_FITS)
+        continue;
+      if (check->zero)
+        find_zero (review, check);
+      else
+        find_check_weight (review, check);
+    }
+}
+
+/* -- levers ----------------------------------------------------------------------------------- */
+
+static void
+find_lever (TgReview *review, const TgDesign *design, const TgZoneReview *zone)
+{
+  TgLeverLearning drawn = tg_review_drawn_lever (design, zone->zone);
+  double length = design->rod.centres, moved = (zone->lever.lever - drawn.lever) * length;
+  g_autofree char *by = tg_number_format (fabs (moved), 1);
+  g_autofree char *doubt = tg_number_format (2 * zone->lever.u * length, 1);
+
+  if (zone->lever.freedom == 0)
+    return;
+  if (!zone->lever.consistent)
+    tg_review_add_finding (
+        review, TG_FINDING_LEVER, TG_FINDING_DOUBT, -1, -1,
+        g_strdup_printf ("%s, %s: what its passes took off both ends does not fit where it is "
+                         "drawn, nor one pass the other.",
+                         design->name, zone->zone->name),
+        "Was metal taken off elsewhere in the same pass? Measure where the zone lies, and read "
+        "both "
+        "ends after a pass.");
+  else if (fabs (moved) > 2 * drawn.u * length)
+    tg_review_add_finding (
+        review, TG_FINDING_LEVER, TG_FINDING_NOTICE, -1, -1,
+        g_strdup_printf ("%s, %s: by what its passes took it lies %s mm further to the %s end than "
+                         "drawn, give or take %s mm.",
+                         design->name, zone->zone->name, by, moved > 0 ? "small" : "big", doubt),
+        "The plan reckons with what was learned. Measure once where the zone lies.");
+}
+
+static void
+find_levers (TgReview *review)
+{
+  for (guint d = 0; d < review->setup->designs->len; d++)
+    {
+      const TgDesign *design = g_ptr_array_index (review->setup->designs, d);
+      const TgPartReview *first = NULL;
+
+      for (guint i = 0; !first && i < review->parts->len; i++)
+        if (tg_review_part (review, i)->design == design)
+          first = tg_review_part (review, i);
+      for (guint z = 0; first && design->kind == TG_PART_ROD && z < first->zones->len; z++)
+        find_lever (review, design, tg_part_review_zone (first, z));
+    }
+}
+
+void
+tg_review_find_bench (TgReview *review, const TgJob *job, const TgReviewBench *bench)
+{
+  find_outliers (review, job, bench);
+  find_checks (review);
+  find_levers (review);
+}
