@@ -56,6 +56,7 @@ class Simulator:
         self.master = self.slave = None
         self.load = 0  # mg
         self.settling = 0  # lines until it rests
+        self.rested = 0  # lines since it rests
         self.held = False  # the load is kept moving
         self.n = 0
         self.line = ''  # the last one that was sent
@@ -78,6 +79,7 @@ class Simulator:
         with self.lock:
             self.load = mass_mg
             self.settling = FLICKER
+            self.rested = 0
 
     def clear(self):
         self.lay(0)
@@ -87,6 +89,7 @@ class Simulator:
         with self.lock:
             self.held = moving
             self.settling = FLICKER
+            self.rested = 0
 
     def unplug(self):
         with self.lock:
@@ -111,6 +114,7 @@ class Simulator:
         still = self.settling == 0 and not self.held
         shown = self.load if still else self.load + 100 * self.random.randint(-40, 40)
         self.settling = max(0, self.settling - 1)
+        self.rested = self.rested + 1 if still else 0
         self.n += 1
         self.line = self.form(shown, still, self.n)
         return self.line.encode('ascii')
