@@ -194,20 +194,28 @@ is_typed_in (TgReadingEntry *self)
          !gtk_widget_get_visible (self->message);
 }
 
-static gboolean
-on_sent (TgReadingEntry *self, gint64 mass)
+gboolean
+tg_reading_entry_offer (TgReadingEntry *entry, TgMass mass, gboolean sent)
 {
   g_autofree char *text = NULL;
 
-  if (!self->session || !is_in_front (self) || is_typed_in (self))
+  g_return_val_if_fail (TG_IS_READING_ENTRY (entry), FALSE);
+
+  if (!entry->session || !is_in_front (entry) || is_typed_in (entry))
     return FALSE;
-  text = tg_scale_words_figure (mass, tg_scale_link_step (self->link));
-  gtk_editable_set_text (GTK_EDITABLE (self->field), text);
+  text = tg_scale_words_figure (mass, tg_session_review (entry->session)->setup->resolution);
+  gtk_editable_set_text (GTK_EDITABLE (entry->field), text);
   /* after that, since the text may be the same again */
-  clear_question (self);
-  self->sent = g_strdup (text);
-  judge (self);
+  clear_question (entry);
+  entry->sent = sent ? g_strdup (text) : NULL;
+  judge (entry);
   return TRUE;
+}
+
+static gboolean
+on_sent (TgReadingEntry *self, gint64 mass)
+{
+  return tg_reading_entry_offer (self, mass, TRUE);
 }
 
 static void

@@ -30,6 +30,16 @@ void tg_reading_entry_set_link (TgReadingEntry *entry, TgScaleLink *link);
 void tg_reading_entry_set_slot (TgReadingEntry *entry, TgSlot slot);
 TgSlot tg_reading_entry_slot (TgReadingEntry *entry);
 
+/**
+ * tg_reading_entry_offer:
+ * @sent: the scale sent it, nobody typed it
+ *
+ * As if @mass were typed and Enter pressed, but never as the answer to a question.
+ * Returns: FALSE, with nothing done, while the field is not shown in the window in front or while
+ *   somebody is typing in it.
+ */
+gboolean tg_reading_entry_offer (TgReadingEntry *entry, TgMass mass, gboolean sent);
+
 void tg_reading_entry_focus (TgReadingEntry *entry);
 
 G_END_DECLS
