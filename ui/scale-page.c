@@ -1,11 +1,15 @@
 /* scale-page.c: the scale that everything hangs on
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What is known of the scale and, beside it or below, its cable.
  */
 #include "scale-page.h"
 
 #include "cable-panel.h"
 #include "clamp.h"
+#include "fold.h"
+#include "scale-record.h"
 
 struct _TgScalePage
 {
@@ -13,6 +17,7 @@ struct _TgScalePage
   TgSession *session;
   TgScaleLink *link;
   GtkWidget *scroller;
+  GtkWidget *record;
   GtkWidget *cable;
 };
 
@@ -32,7 +37,7 @@ tg_scale_page_focus (TgScalePage *page)
 {
   g_return_if_fail (TG_IS_SCALE_PAGE (page));
 
-  tg_cable_panel_focus (TG_CABLE_PANEL (page->cable));
+  tg_scale_record_focus (TG_SCALE_RECORD (page->record));
 }
 
 static void
@@ -54,7 +59,10 @@ tg_scale_page_set_property (GObject *object, guint id, const GValue *value, GPar
   TgScalePage *self = TG_SCALE_PAGE (object);
 
   if (id == PROP_SESSION)
-    g_set_object (&self->session, g_value_get_object (value));
+    {
+      g_set_object (&self->session, g_value_get_object (value));
+      tg_scale_record_set_session (TG_SCALE_RECORD (self->record), self->session);
+    }
   else if (id == PROP_LINK)
     {
       g_set_object (&self->link, g_value_get_object (value));
@@ -91,9 +99,12 @@ tg_scale_page_class_init (TgScalePageClass *klass)
   g_object_class_install_properties (object_class, N_PROPS, props);
   g_type_ensure (TG_TYPE_CABLE_PANEL);
   g_type_ensure (TG_TYPE_CLAMP);
+  g_type_ensure (TG_TYPE_FOLD);
+  g_type_ensure (TG_TYPE_SCALE_RECORD);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/scale-page.ui");
   gtk_widget_class_bind_template_child (widget_class, TgScalePage, scroller);
+  gtk_widget_class_bind_template_child (widget_class, TgScalePage, record);
   gtk_widget_class_bind_template_child (widget_class, TgScalePage, cable);
 }
 

@@ -17,7 +17,7 @@ G_DECLARE_FINAL_TYPE (TgScalePage, tg_scale_page, TG, SCALE_PAGE, GtkWidget)
 /* Properties "session": TgSession, "link": TgScaleLink, both nullable */
 GtkWidget *tg_scale_page_new (void);
 
-/* Puts the keyboard on the first thing to choose. */
+/* Puts the keyboard into the first field. */
 void tg_scale_page_focus (TgScalePage *page);
 
 G_END_DECLS
