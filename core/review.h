@@ -250,6 +250,7 @@ typedef struct
  * @checks: (element-type TgScaleCheck): not struck, in order of the journal
  * @last_zero, @last_weight: index of the last of each in @checks, or -1
  * @readings_since_zero: weighings after @last_zero
+ * @zero_left_g: what the last zero check left of the zero error, if it was made on the last day
  * @wander_g: standard deviation of what the check weight showed beyond what repeats explain, for
  *   one gram of load; 0 until there are three readings of it
  */
@@ -260,6 +261,7 @@ typedef struct
   int last_zero;
   int last_weight;
   guint readings_since_zero;
+  double zero_left_g;
   double wander_g;
 } TgScaleReview;
 
