@@ -60,6 +60,9 @@ tg_scale_words_standing (TgScaleLink *link)
     case TG_SCALE_LINK_OFF:
       return g_strdup ("No scale is connected.");
     case TG_SCALE_LINK_GONE:
+      if (tg_scale_link_problem (link))
+        return g_strdup_printf ("No scale yet: %s. Readings can be typed.",
+                                tg_scale_link_problem (link));
       return g_strdup ("The scale has gone: plug it in or switch it on. Readings can be typed.");
     case TG_SCALE_LINK_LEARNING:
       return g_strdup ("The scale is connected, but its lines are not learned yet.");

@@ -247,6 +247,7 @@ test_restart (void)
   g_autoptr (GError) error = NULL;
   g_autofree char *before = NULL;
   g_autofree char *after = NULL;
+  g_autofree char *words = NULL;
 
   learn (rig->link);
   tg_scale_link_set_in_a_row (rig->link, 6);
@@ -269,6 +270,8 @@ test_restart (void)
   tg_scale_link_resume (rig->link);
   g_assert_cmpint (tg_scale_link_state (rig->link), ==, TG_SCALE_LINK_GONE);
   g_assert_nonnull (strstr (tg_scale_link_problem (rig->link), "plug the scale in"));
+  words = tg_scale_words_standing (rig->link);
+  g_assert_true (g_str_has_prefix (words, "No scale yet: "));
   pty_scale_plug (rig->scale);
   wait_for (tg_scale_link_state (rig->link) == TG_SCALE_LINK_LISTENING);
   g_assert_null (tg_scale_link_problem (rig->link));
