@@ -172,7 +172,8 @@ typedef struct
  * @present: the job has such parts
  * @known: there is a target: every part was weighed, or it was decided
  * @decided: by the person (or taken over with the first pass)
- * @target_g: lower edge of the band; its upper edge is target + tolerance
+ * @target_g: lower edge of the band; its upper edge is target + tolerance.  A decided one gives way
+ *   to a part that reads less under it than its readings can tell
  * @spread_g: heaviest minus lightest as they are now, over the parts that were weighed
  * @n_in: parts inside the band
  * @even: every part was read since its last pass and the spread is within the tolerance

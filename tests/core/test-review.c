@@ -527,6 +527,31 @@ test_findings (void)
   g_assert_cmpint (must_find (review, TG_FINDING_CLOSURE)->part, ==, 1);
 }
 
+/* Pistons of 520.0, 520.4, 520.9 g, tolerance 0.5 g, target held at 520.0: a second reading of the
+ * lightest puts its mean 0.05 g under the target, a tenth of the band, which two readings of ± half a
+ * step cannot tell (2 × 0.05 / sqrt 2 = 0.07 g).  0.1 g under it is an overshoot to decide about. */
+static void
+test_lightest_read_again (void)
+{
+  g_autoptr (TgJob) job = tg_job_new (fixture_setup (3, FALSE, TRUE));
+  g_autoptr (TgReview) review = NULL;
+
+  fixture_weigh_piston (job, 1, 520.0);
+  fixture_weigh_piston (job, 2, 520.4);
+  fixture_weigh_piston (job, 3, 520.9);
+  fixture_target (job, TG_BAND_PISTON, 520.0);
+  fixture_weigh_piston (job, 1, 519.9);
+  review = tg_review_new (job);
+  g_assert_cmpuint (review->decisions->len, ==, 0);
+  NEAR (review->bands[TG_BAND_PISTON].target_g, 519.95);
+  g_assert_cmpint (tg_review_part (review, 0)->state, ==, TG_STATE_EVEN);
+  fixture_weigh_piston (job, 1, 519.8);
+  tg_review_free (review);
+  review = tg_review_new (job);
+  NEAR (review->bands[TG_BAND_PISTON].target_g, 520.0);
+  g_assert_cmpuint (review->decisions->len, ==, 1);
+}
+
 static TgReadingVerdict
 check (const TgReview *review, TgSlot slot, const char *typed, const char *words)
 {
@@ -687,6 +712,7 @@ main (int argc, char **argv)
   g_test_add_func ("/review/replace-in-existing-set", test_replace_in_existing_set);
   g_test_add_func ("/review/take-targets", test_take_targets);
   g_test_add_func ("/review/findings", test_findings);
+  g_test_add_func ("/review/lightest-read-again", test_lightest_read_again);
   g_test_add_func ("/review/reading-check", test_reading_check);
   g_test_add_func ("/review/pure", test_pure);
   g_test_add_func ("/review/whole-jobs", test_whole_jobs);
