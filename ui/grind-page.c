@@ -15,6 +15,7 @@
 #include "history-view.h"
 #include "next-panel.h"
 #include "part-view.h"
+#include "scale-link.h"
 #include "set-list.h"
 #include "words.h"
 
@@ -44,6 +45,7 @@ struct _TgGrindPage
 enum
 {
   PROP_SESSION = 1,
+  PROP_LINK,
   N_PROPS
 };
 
@@ -177,6 +179,8 @@ tg_grind_page_get_property (GObject *object, guint id, GValue *value, GParamSpec
 {
   if (id == PROP_SESSION)
     g_value_set_object (value, TG_GRIND_PAGE (object)->session);
+  else if (id == PROP_LINK)
+    g_object_get_property (G_OBJECT (TG_GRIND_PAGE (object)->next), "link", value);
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
 }
@@ -186,6 +190,8 @@ tg_grind_page_set_property (GObject *object, guint id, const GValue *value, GPar
 {
   if (id == PROP_SESSION)
     tg_grind_page_set_session (TG_GRIND_PAGE (object), g_value_get_object (value));
+  else if (id == PROP_LINK)
+    g_object_set_property (G_OBJECT (TG_GRIND_PAGE (object)->next), "link", value);
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
 }
@@ -224,6 +230,8 @@ tg_grind_page_class_init (TgGrindPageClass *klass)
   object_class->set_property = tg_grind_page_set_property;
   properties[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  properties[PROP_LINK] = g_param_spec_object ("link", NULL, NULL, TG_TYPE_SCALE_LINK,
+                                               G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, properties);
   g_type_ensure (TG_TYPE_DONE_LIST);
   g_type_ensure (TG_TYPE_FIGURES_ROW);

@@ -11,6 +11,8 @@
 #include "later.h"
 #include "new-job.h"
 #include "return-strip.h"
+#include "scale-link.h"
+#include "scale-page.h"
 #include "setup-page.h"
 #include "weigh-page.h"
 #include "welcome-page.h"
@@ -21,6 +23,7 @@ struct _TgWindow
   GtkApplicationWindow parent_instance;
   TgSession *session;
   gulong changed;
+  TgScaleLink *link;
   gboolean painted; /* the first frame has been shown */
   guint page_source;
   guint focus_source;
@@ -45,6 +48,7 @@ struct _TgWindow
   GtkWidget *new_job;
   GtkWidget *import;
   GtkWidget *setup;
+  GtkWidget *scale;
   GtkWidget *weigh;
   GtkWidget *grind;
   GtkWidget *journal;

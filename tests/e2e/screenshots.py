@@ -183,7 +183,7 @@ def refine(camera):
 
 
 def weigh(camera):
-    camera.window.key('alt+2')
+    camera.window.key('alt+3')
     time.sleep(0.4)
     camera.window.type('247.9')
 
@@ -207,7 +207,7 @@ def import_table(camera):
 
 def heavy_rod(camera):
     """Rod 2 has the most to lose; Rod 4 is the one in work."""
-    camera.window.key('alt+3')
+    camera.window.key('alt+4')
     time.sleep(0.4)
     camera.window.key('ctrl+Prior', 'ctrl+Prior')
     time.sleep(0.4)
@@ -240,11 +240,11 @@ def main():
     picture('weigh', half, TRACTOR, weigh)
     picture('import', half, TRACTOR, import_table)
     picture('grind', pump(), PUMP, heavy_rod)
-    picture('overshoot', tractor(), TRACTOR, keys('alt+3'))
-    picture('cautions', tractor(LOWERED), TRACTOR, keys('alt+3', 'F2'))
+    picture('overshoot', tractor(), TRACTOR, keys('alt+4'))
+    picture('cautions', tractor(LOWERED), TRACTOR, keys('alt+4', 'F2'))
     picture('why', pump(), PUMP, why)
-    picture('even', pump(even=True), PUMP, keys('alt+3'))
-    picture('journal', pump(even=True), PUMP, keys('alt+4'))
+    picture('even', pump(even=True), PUMP, keys('alt+4'))
+    picture('journal', pump(even=True), PUMP, keys('alt+5'))
     picture('narrow-weigh', half, TRACTOR, weigh, NARROW)
     picture('narrow-grind', pump(), PUMP, heavy_rod, NARROW)
     os.environ['GTK_THEME'] = 'Adwaita:dark'
