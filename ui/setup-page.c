@@ -13,7 +13,6 @@
 #include "design-picture.h"
 #include "fold.h"
 #include "material-field.h"
-#include "scale-fields.h"
 #include "setup-field.h"
 #include "target-field.h"
 #include "zone-card.h"
@@ -29,7 +28,6 @@ struct _TgSetupPage
   TgDesignPicture *picture;
   GtkLabel *warning;
   TgSession *session;
-  GtkWidget *wanted; /* field that the keyboard goes to when the page is shown, or NULL */
   guint design; /* that is drawn */
   int zone;     /* that is singled out, or -1 */
 };
@@ -238,7 +236,8 @@ build (TgSetupPage *self)
     add_design (self, g_ptr_array_index (review->setup->designs, i), i);
   columns = add_section (self, "Job and scale", FALSE, 200);
   add_field (self, columns, "name", "Name of the job", "");
-  tg_scale_fields_add (TG_COLUMNS (columns), self->session);
+  add_field (self, columns, "resolution", "Step of the scale", "g");
+  add_field (self, columns, "capacity", "Capacity of the scale, 0 if not known", "g");
 }
 
 /* Beside the fields the drawing takes the height there is, above them no more than it needs. */
@@ -257,31 +256,8 @@ focus_first (TgSetupPage *self)
 {
   GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->sections));
 
-  if (self->wanted)
-    gtk_widget_grab_focus (
-        GTK_WIDGET (tg_setup_field_get_editable (TG_SETUP_FIELD (g_steal_pointer (&self->wanted)))));
-  else
-    while (child && !gtk_widget_grab_focus (child))
-      child = gtk_widget_get_next_sibling (child);
-}
-
-void
-tg_setup_page_show_field (TgSetupPage *page, const char *path)
-{
-  g_return_if_fail (TG_IS_SETUP_PAGE (page) && path != NULL);
-
-  for (GtkWidget *section = gtk_widget_get_first_child (GTK_WIDGET (page->sections)); section;
-       section = gtk_widget_get_next_sibling (section))
-    for (GtkWidget *field = gtk_widget_get_first_child (section); field;
-         field = gtk_widget_get_next_sibling (field))
-      if (TG_IS_SETUP_FIELD (field) &&
-          g_strcmp0 (tg_setup_field_get_path (TG_SETUP_FIELD (field)), path) == 0)
-        {
-          gtk_expander_set_expanded (g_object_get_data (G_OBJECT (section), "section"), TRUE);
-          page->wanted = field;
-        }
-  if (page->wanted && gtk_widget_get_mapped (GTK_WIDGET (page)))
-    focus_first (page);
+  while (child && !gtk_widget_grab_focus (child))
+    child = gtk_widget_get_next_sibling (child);
 }
 
 static void
@@ -294,7 +270,6 @@ set_session (TgSetupPage *self, TgSession *session)
   if (self->session)
     g_signal_handlers_disconnect_by_data (self->session, self);
   self->warning = NULL;
-  self->wanted = NULL;
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->sections))))
     gtk_box_remove (self->sections, child);
   g_set_object (&self->session, session);

@@ -17,7 +17,4 @@ GtkWidget *tg_setup_page_new (void);
 
 /* TgSetupPage:session: (nullable) the job that is shown and refined */
 
-/* Opens the section that the value at @path stands in and puts the keyboard into its field. */
-void tg_setup_page_show_field (TgSetupPage *page, const char *path);
-
 G_END_DECLS

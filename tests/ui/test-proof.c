@@ -246,7 +246,7 @@ test_no_check_weight (void)
 
       act (bench, "win.check-weight");
       bench_spin (100);
-      g_assert_cmpstr (tg_window_page (TG_WINDOW (bench->window)), ==, "setup");
+      g_assert_cmpstr (tg_window_page (TG_WINDOW (bench->window)), ==, "scale");
       focus = gtk_window_get_focus (GTK_WINDOW (bench->window));
       g_assert_nonnull (focus);
       field = gtk_widget_get_ancestor (focus, TG_TYPE_SETUP_FIELD);

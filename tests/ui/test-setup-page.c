@@ -7,7 +7,6 @@
 #include "design-picture.h"
 #include "material-field.h"
 #include "page-fixture.h"
-#include "setup-choice.h"
 #include "setup-field.h"
 #include "setup-page.h"
 #include "target-field.h"
@@ -269,54 +268,6 @@ test_target (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (target)), ==, "");
 }
 
-/* Everything that is known of the scale is refined like the rest: one event each. */
-static void
-test_scale (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
-{
-  static const struct
-  {
-    const char *path, *text, *value;
-  } cases[] = { { "scale", "Kitchen, old", "Kitchen, old" }, { "scale", "", "" },
-                { "check-weight", "200 g", "200" },          { "repeats", "3", "3" },
-                { "overshoot", "1,5 %", "1.5" } };
-  static const char *const bad[][2] = { { "repeats", "0" }, { "repeats", "21" },
-                                        { "repeats", "2.5" }, { "overshoot", "50" },
-                                        { "check-weight", "-1" } };
-  GtkWidget *choice;
-  guint before = tg_job_n_events (tg_session_job (fixture->session));
-
-  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
-    {
-      TgSetupField *widget = field (fixture, cases[i].path);
-
-      gtk_editable_set_text (tg_setup_field_get_editable (widget), cases[i].text);
-      g_assert_true (tg_setup_field_commit (widget));
-      g_assert_cmpuint (tg_job_n_events (tg_session_job (fixture->session)), ==, ++before);
-      g_assert_cmpstr (page_last (fixture->session)->path, ==, cases[i].path);
-      g_assert_cmpstr (page_last (fixture->session)->value, ==, cases[i].value);
-    }
-  for (guint i = 0; i < G_N_ELEMENTS (bad); i++)
-    {
-      TgSetupField *widget = field (fixture, bad[i][0]);
-
-      gtk_editable_set_text (tg_setup_field_get_editable (widget), bad[i][1]);
-      g_assert_false (tg_setup_field_commit (widget));
-      g_assert_nonnull (tg_setup_field_get_problem (widget));
-    }
-  choice = page_find (page_find (fixture->page, TG_TYPE_SETUP_CHOICE, NULL), GTK_TYPE_DROP_DOWN,
-                      NULL);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), TG_CHECK_WEIGHT_F2);
-  g_assert_cmpuint (tg_job_n_events (tg_session_job (fixture->session)), ==, before + 1);
-  g_assert_cmpstr (page_last (fixture->session)->value, ==, "F2");
-  g_assert_cmpint (tg_session_review (fixture->session)->setup->check_class, ==,
-                   TG_CHECK_WEIGHT_F2);
-  /* struck out elsewhere, the choice goes back without a word of its own */
-  g_assert_true (tg_session_toggle_strike (fixture->session, before, NULL));
-  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (choice)), ==,
-                    tg_session_review (fixture->session)->setup->check_class);
-  g_assert_cmpuint (tg_job_n_events (tg_session_job (fixture->session)), ==, before + 2);
-}
-
 /* The drawing singles out the zone whose card has the focus. */
 static void
 test_drawing_follows (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
@@ -372,7 +323,6 @@ main (int argc, char **argv)
   ADD ("/setup-page/never-zone", test_never_zone);
   ADD ("/setup-page/material", test_material);
   ADD ("/setup-page/target", test_target);
-  ADD ("/setup-page/scale", test_scale);
   ADD ("/setup-page/drawing-follows", test_drawing_follows);
   ADD ("/setup-page/names-and-width", test_names_and_width);
   ADD ("/setup-page/no-job", test_no_job);
