@@ -15,6 +15,7 @@
 #include "design-choice.h"
 #include "job-draft.h"
 #include "review.h"
+#include "scroll.h"
 #include "words.h"
 #include "number.h"
 
@@ -208,6 +209,20 @@ show_lines (GtkLabel *label, const GString *lines)
   gtk_widget_set_visible (GTK_WIDGET (label), lines->len > 0);
 }
 
+/* What the scale can prove stands below the tolerance: both are to be seen while it is typed. */
+static void
+show_answer (TgNewJob *self)
+{
+  if (!gtk_widget_has_focus (
+          GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (self->tolerance)))))
+    return;
+  if (gtk_widget_get_visible (GTK_WIDGET (self->proof)))
+    tg_scroll_show (GTK_WIDGET (self->proof));
+  if (gtk_widget_get_visible (GTK_WIDGET (self->warning)))
+    tg_scroll_show (GTK_WIDGET (self->warning));
+  tg_scroll_show (GTK_WIDGET (self->tolerance));
+}
+
 /* What this scale can prove with what was chosen, while it can still be chosen otherwise: what it
  * cannot stands out. */
 static void
@@ -227,6 +242,7 @@ show_proofs (TgNewJob *self, const TgJobDraft *draft)
     }
   show_lines (self->warning, cannot);
   show_lines (self->proof, can);
+  show_answer (self);
 }
 
 static void
@@ -596,6 +612,7 @@ tg_new_job_class_init (TgNewJobClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_name_changed);
   gtk_widget_class_bind_template_callback (widget_class, on_rod_changed);
   gtk_widget_class_bind_template_callback (widget_class, on_start);
+  gtk_widget_class_bind_template_callback (widget_class, show_answer);
 }
 
 static void
