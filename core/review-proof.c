@@ -39,22 +39,57 @@ provable_g (const Scale *scale, guint readings)
                                          TG_REVIEW_LEVEL);
 }
 
+/* Would these figures be proven, had each been read so often? */
+static gboolean
+proven_with (const Scale *scale, const TgUncertaintySet *set, double tolerance_g, guint readings)
+{
+  TgUncertainty known = known_with (scale, readings);
+  double u[2 * TG_MAX_CYLINDERS];
+  const TgUncertaintySet better = { set->values, u, set->n, known.freedom };
+
+  for (gsize i = 0; i < set->n; i++)
+    u[i] = known.u;
+  return tg_uncertainty_spread_probability (&better, tolerance_g) >= TG_REVIEW_LEVEL;
+}
+
+/* The fewest readings of each with which these figures would be proven: more of each way than
+ * @too_few, at most @most; 0 if there are none.  More never prove less. */
+static guint
+readings_enough (
+    const Scale *scale, const TgUncertaintySet *set, double tolerance_g, guint too_few, guint most)
+{
+  if (tolerance_g <= 0 || too_few >= most ||
+      !proven_with (scale, set, tolerance_g, most * scale->ways))
+    return 0;
+  while (most - too_few > 1)
+    {
+      guint middle = (too_few + most) / 2;
+
+      if (proven_with (scale, set, tolerance_g, middle * scale->ways))
+        most = middle;
+      else
+        too_few = middle;
+    }
+  return most * scale->ways;
+}
+
+/* The same for parts that weigh the same, which is the most that a scale can do. */
 static guint
 readings_needed (const Scale *scale, double tolerance_g)
 {
-  if (tolerance_g <= 0)
-    return 0;
-  for (guint n = scale->ways; n <= TG_UNCERTAINTY_MAX_REPEATS; n += scale->ways)
-    if (provable_g (scale, n) <= tolerance_g)
-      return n;
-  return 0;
+  const double values[2 * TG_MAX_CYLINDERS] = { 0 };
+  const TgUncertaintySet same = { values, NULL, scale->n_parts, INFINITY };
+
+  return readings_enough (scale, &same, tolerance_g, 0, TG_UNCERTAINTY_MAX_REPEATS / scale->ways);
 }
 
 /* Up to the next step: less is not proven. */
 static char *
 step_up (const TgSetup *setup, double grams)
 {
-  TgMass step = setup->resolution, mass = tg_mass_from_g (grams) + 1;
+  TgMass step = setup->resolution;
+  /* a scale that repeats wildly proves nothing that a person would write down */
+  TgMass mass = tg_mass_from_g (MIN (grams, tg_mass_to_g (TG_MASS_MAX))) + 1;
 
   return tg_mass_format_exact ((mass + step - 1) / step * step);
 }
@@ -202,39 +237,6 @@ collect_set (const TgReview *review, TgBand band, TgUncertaintySet *set, double 
   return set->n >= 2 && review->setup->tolerance[band] > 0;
 }
 
-/* Would the same figures be proven, had each been read so often? */
-static gboolean
-proven_with (const Scale *scale, const TgUncertaintySet *set, double tolerance_g, guint readings)
-{
-  TgUncertainty known = known_with (scale, readings);
-  double u[2 * TG_MAX_CYLINDERS];
-  const TgUncertaintySet better = { set->values, u, set->n, known.freedom };
-
-  for (gsize i = 0; i < set->n; i++)
-    u[i] = known.u;
-  return tg_uncertainty_spread_probability (&better, tolerance_g) >= TG_REVIEW_LEVEL;
-}
-
-/* The fewest readings of each with which the set as it is would be proven; more never prove less. */
-static guint
-readings_enough (const Scale *scale, const TgUncertaintySet *set, double tolerance_g)
-{
-  guint too_few = scale->setup->repeats, enough = TG_SETUP_MAX_REPEATS;
-
-  if (too_few >= enough || !proven_with (scale, set, tolerance_g, enough * scale->ways))
-    return 0;
-  while (enough - too_few > 1)
-    {
-      guint middle = (too_few + enough) / 2;
-
-      if (proven_with (scale, set, tolerance_g, middle * scale->ways))
-        enough = middle;
-      else
-        too_few = middle;
-    }
-  return enough * scale->ways;
-}
-
 static void
 judge_set (const TgReview *review, const Scale *scale, TgProof *proof, TgBand band)
 {
@@ -247,7 +249,8 @@ judge_set (const TgReview *review, const Scale *scale, TgProof *proof, TgBand ba
   proof->judged = TRUE;
   proof->spread = tg_uncertainty_judge_spread (&set, tolerance_g, TG_REVIEW_LEVEL);
   if (proof->spread.verdict == TG_UNCERTAINTY_UNPROVEN)
-    proof->enough = readings_enough (scale, &set, tolerance_g);
+    proof->enough = readings_enough (scale, &set, tolerance_g, scale->setup->repeats,
+                                     TG_SETUP_MAX_REPEATS);
 }
 
 void
