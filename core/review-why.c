@@ -30,7 +30,8 @@ known_from (const TgReview *review, const TgWeight *weight, TgFigure figure)
                           n == 1 ? "" : "s", deviation,
                           repeat->assumed ? "half a step, until readings are repeated"
                                           : "as repeats have shown");
-  g_string_append_printf (from, "; rounding to the step leaves %s g", step);
+  if (repeat->rounding_u_g > repeat->deviation_g / 10)
+    g_string_append_printf (from, "; rounding to the step leaves %s g", step);
   g_string_append (from, scale->last_zero < 0 ? "; the zero was never checked and is not in it"
                                               : "; the zero between its checks is in it");
   if (scale->wander_g > 0)

@@ -74,7 +74,7 @@ tg_words_keep_units (const char *text)
   for (const char *c = text; *c; c++)
     {
       gboolean unit = (c[0] == ' ' && c > text && g_ascii_isdigit (c[-1])) &&
-                      ((c[1] == 'g' && !g_ascii_isalpha (c[2])) ||
+                      ((c[1] == 'g' && !g_ascii_isalpha (c[2])) || c[1] == '%' ||
                        (c[1] == 'm' && c[2] == 'm' && !g_ascii_isalpha (c[3])));
 
       if (unit)

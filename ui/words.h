@@ -26,7 +26,7 @@ char *tg_words_weights (const TgReview *review, guint part);
 /* (transfer full): how the part lies for this reading, one sentence */
 char *tg_words_how_to_lay (const TgReview *review, TgSlot slot);
 
-/* (transfer full): @text with every figure kept on one line with its "g" or "mm" */
+/* (transfer full): @text with every figure kept on one line with its "g", "mm" or "%" */
 char *tg_words_keep_units (const char *text);
 
 /* Sets @text on @label that way; NULL is "". */
