@@ -544,6 +544,41 @@ test_doubt (void)
   g_assert_true (last_event (shop)->sent);
 }
 
+/* What the empty scale shows is there to be taken over; the check weight is laid on like a part. */
+static void
+test_checks (void)
+{
+  g_autoptr (Shop) shop = shop_new ();
+  TgEvent set = tg_event_blank (TG_EVENT_SET);
+  g_autoptr (GError) error = NULL;
+
+  set.path = "check-weight";
+  set.value = "200";
+  g_assert_true (tg_session_append (bench_session (shop->bench), &set, 1, &error));
+  show (shop->link, shop->scale, -0.2, FALSE);
+  gtk_widget_activate_action (shop->bench->window, "win.check-zero", NULL);
+  bench_spin (50);
+  g_assert_cmpstr (field_text (shop), ==, "−0.2");
+  bench_type (shop->bench, "−0.2"); /* only Enter */
+  g_assert_cmpint (last_event (shop)->kind, ==, TG_EVENT_ZERO);
+  g_assert_cmpint (last_event (shop)->mass, ==, -200);
+  g_assert_true (last_event (shop)->sent);
+  g_assert_true (last_event (shop)->set_back);
+  gtk_widget_activate_action (shop->bench->window, "win.check-weight", NULL);
+  bench_spin (50);
+  g_assert_cmpstr (field_text (shop), ==, "");
+  lay (shop, 200);
+  g_assert_cmpint (last_event (shop)->kind, ==, TG_EVENT_CHECK_WEIGHT);
+  g_assert_cmpint (last_event (shop)->mass, ==, 200000);
+  g_assert_true (last_event (shop)->sent);
+  g_assert_cmpstr (gtk_label_get_text (GTK_LABEL (bench_child (entry_of (shop), "taken"))), ==,
+                   "✓ Check weight: 200.0\302\240g");
+  /* then the part that was due */
+  lay (shop, 171.6);
+  g_assert_cmpint (last_event (shop)->kind, ==, TG_EVENT_WEIGHING);
+  g_assert_cmpuint (n_events (shop), ==, 4);
+}
+
 /* What is being typed is not written over, and the load has to be lifted then. */
 static void
 test_typing (void)
@@ -636,6 +671,7 @@ main (int argc, char **argv)
   g_test_add_func ("/scale-link/words", test_words);
   g_test_add_func ("/scale-link/weigh", test_weigh);
   g_test_add_func ("/scale-link/doubt", test_doubt);
+  g_test_add_func ("/scale-link/checks", test_checks);
   g_test_add_func ("/scale-link/typing", test_typing);
   g_test_add_func ("/scale-link/other-pages", test_other_pages);
   g_test_add_func ("/scale-link/grind", test_grind);
