@@ -12,6 +12,7 @@
 #include "done-list.h"
 #include "finding-view.h"
 #include "fold.h"
+#include "history-view.h"
 #include "reading-entry.h"
 #include "readings-table.h"
 #include "scale-link.h"
@@ -39,6 +40,7 @@ struct _TgWeighPage
   GtkWidget *finished_text;
   GtkWidget *findings;
   GtkWidget *table;
+  GtkWidget *history;
   GtkWidget *done;
 };
 
@@ -108,16 +110,20 @@ static void
 refresh (TgWeighPage *self)
 {
   const TgReview *review = tg_session_review (self->session);
+  const TgPartReview *part = tg_review_part (review, self->slot.part);
   g_autofree char *figure = tg_words_figure (review, self->slot);
   g_autofree char *how = tg_words_how_to_lay (review, self->slot);
 
-  tg_words_show (GTK_LABEL (self->title), tg_review_part (review, self->slot.part)->part->name);
+  tg_words_show (GTK_LABEL (self->title), part->part->name);
   tg_words_show (GTK_LABEL (self->figure), figure);
   tg_words_show (GTK_LABEL (self->how), how);
   tg_bench_view_show (TG_BENCH_VIEW (self->view), review, self->slot);
   tg_reading_entry_set_slot (TG_READING_ENTRY (self->entry), self->slot);
   tg_readings_table_set_slot (TG_READINGS_TABLE (self->table), self->slot);
   refresh_progress (self, review);
+  tg_history_view_set_part (TG_HISTORY_VIEW (self->history), self->slot.part);
+  /* before the first pass it would tell no more than the table */
+  gtk_widget_set_visible (self->history, part->pass_history->len > 0 || part->pieces > 1);
   tg_finding_view_fill (GTK_BOX (self->findings), review, (int) self->slot.part);
 }
 
@@ -284,6 +290,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, finished_text);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, findings);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, table);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, history);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, done);
   gtk_widget_class_bind_template_callback (widget_class, on_shape);
   gtk_widget_class_bind_template_callback (widget_class, on_taken);
@@ -310,6 +317,7 @@ tg_weigh_page_class_init (TgWeighPageClass *klass)
   g_type_ensure (TG_TYPE_BENCH_VIEW);
   g_type_ensure (TG_TYPE_DONE_LIST);
   g_type_ensure (TG_TYPE_FOLD);
+  g_type_ensure (TG_TYPE_HISTORY_VIEW);
   g_type_ensure (TG_TYPE_READING_ENTRY);
   g_type_ensure (TG_TYPE_READINGS_TABLE);
   gtk_widget_class_set_template_from_resource (widget_class,
@@ -354,6 +362,7 @@ tg_weigh_page_set_session (TgWeighPage *page, TgSession *session)
   review = tg_session_review (session);
   tg_reading_entry_set_session (TG_READING_ENTRY (page->entry), session);
   tg_readings_table_set_session (TG_READINGS_TABLE (page->table), session);
+  tg_history_view_set_session (TG_HISTORY_VIEW (page->history), session);
   tg_done_list_set_session (TG_DONE_LIST (page->done), session);
   page->slot = review->next->kind == TG_NEXT_WEIGH
                    ? review->next->slot

@@ -9,6 +9,7 @@
 #include "window-private.h"
 
 #include "fold.h"
+#include "import-page.h"
 #include "words.h"
 
 G_DEFINE_FINAL_TYPE (TgWindow, tg_window, GTK_TYPE_APPLICATION_WINDOW)
@@ -66,6 +67,8 @@ focus_field (gpointer data)
     tg_grind_page_focus (TG_GRIND_PAGE (tg_later_get (TG_LATER (self->grind))));
   else if (g_strcmp0 (page, "scale") == 0)
     tg_scale_page_focus (TG_SCALE_PAGE (tg_later_get (TG_LATER (self->scale))));
+  else if (g_strcmp0 (page, "import") == 0)
+    gtk_widget_grab_focus (tg_later_get (TG_LATER (self->import)));
   return G_SOURCE_REMOVE;
 }
 
@@ -242,8 +245,8 @@ on_changed (TgWindow *self)
 static void
 connect_pages (TgWindow *self)
 {
-  GtkWidget *const pages[] = { self->setup, self->scale,   self->weigh,
-                               self->grind, self->journal, self->cautions };
+  GtkWidget *const pages[] = { self->import, self->setup,   self->scale,   self->weigh,
+                               self->grind,  self->journal, self->cautions };
 
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     g_object_set (pages[i], "session", self->session, NULL); /* made or not */
@@ -413,6 +416,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgWindow, pages);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, welcome);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, new_job);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, import);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, setup);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, scale);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, weigh);
@@ -438,6 +442,7 @@ tg_window_class_init (TgWindowClass *klass)
   g_type_ensure (TG_TYPE_CAUTIONS_PANEL);
   g_type_ensure (TG_TYPE_FOLD);
   g_type_ensure (TG_TYPE_GRIND_PAGE);
+  g_type_ensure (TG_TYPE_IMPORT_PAGE);
   g_type_ensure (TG_TYPE_JOURNAL_PAGE);
   g_type_ensure (TG_TYPE_LATER);
   g_type_ensure (TG_TYPE_RETURN_STRIP);
@@ -463,6 +468,7 @@ tg_window_init (TgWindow *self)
   g_signal_connect (self, "map", G_CALLBACK (on_map), NULL);
   g_signal_connect (self, "notify::is-active", G_CALLBACK (on_active), NULL);
   gtk_widget_add_controller (GTK_WIDGET (self), key);
+  tg_window_take_tables (self);
   tg_welcome_page_set_has_demo (TG_WELCOME_PAGE (self->welcome), tg_demo_exists ());
   tg_window_refresh_actions (self);
 }

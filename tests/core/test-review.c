@@ -206,8 +206,8 @@ test_piston_plan (void)
   /* The feet may give up to the lower edge: 520.9 − 520.0 and no more. */
   NEAR (tg_part_review_zone (tg_review_part (review, 1), 0)->at_most_g, 0.9);
   /* 0.4 g off 2 × 300 mm² at 2.7 g/cm³: 0.4 / (6 cm² × 2.7) cm = 0.2469 mm */
-  g_assert_cmpfloat_with_epsilon (
-      tg_part_review_zone (tg_review_part (review, 1), 0)->depth_mm, 0.24691, 1e-4);
+  g_assert_cmpfloat_with_epsilon (tg_part_review_zone (tg_review_part (review, 1), 0)->depth_mm,
+                                  0.24691, 1e-4);
   g_assert_cmpint (review->next->kind, ==, TG_NEXT_GRIND);
   g_assert_cmpuint (review->next->slot.part, ==, 1);
 }
@@ -351,8 +351,8 @@ test_out_of_reach (void)
   decision = first_decision (review);
   g_assert_cmpint (decision->part, ==, 2);
   for (guint i = 0; i < decision->choices->len; i++)
-    g_assert_false (g_str_has_prefix (
-        ((TgChoice *) g_ptr_array_index (decision->choices, i))->title, "Allow"));
+    g_assert_false (
+        g_str_has_prefix (((TgChoice *) g_ptr_array_index (decision->choices, i))->title, "Allow"));
   choice_with (decision, "Replace Piston 3");
   take_choice (job, choice_with (decision, "Let the pistons differ by 4.2 g"));
   after = tg_review_new (job);
@@ -587,7 +587,8 @@ test_reading_check (void)
   g_assert_cmpint (check (review, small, "0", "Nothing"), ==, TG_READING_REFUSE);
   g_assert_cmpint (check (review, small, "5000.1", "scale can weigh"), ==, TG_READING_REFUSE);
   g_assert_cmpint (check (review, own, "171.3", NULL), ==, TG_READING_FINE);
-  g_assert_cmpint (check (review, own, "181.2", "away from what was read before"), ==, TG_READING_ASK);
+  g_assert_cmpint (check (review, own, "181.2", "away from what was read before"), ==,
+                   TG_READING_ASK);
 }
 
 /* The review is a pure function: the same words from the same job, whatever the locale. */
