@@ -65,10 +65,10 @@ focus_field (gpointer data)
     tg_weigh_page_focus (TG_WEIGH_PAGE (tg_later_get (TG_LATER (self->weigh))));
   else if (g_strcmp0 (page, "grind") == 0)
     tg_grind_page_focus (TG_GRIND_PAGE (tg_later_get (TG_LATER (self->grind))));
-  else if (g_strcmp0 (page, "scale") == 0)
-    tg_scale_page_focus (TG_SCALE_PAGE (tg_later_get (TG_LATER (self->scale))));
   else if (g_strcmp0 (page, "import") == 0)
     gtk_widget_grab_focus (tg_later_get (TG_LATER (self->import)));
+  else if (g_strcmp0 (page, "scale") == 0)
+    tg_scale_page_focus (TG_SCALE_PAGE (tg_later_get (TG_LATER (self->scale))));
   return G_SOURCE_REMOVE;
 }
 
