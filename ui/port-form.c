@@ -152,6 +152,7 @@ refresh (TgPortForm *self)
 {
   gboolean off = tg_scale_link_state (self->link) == TG_SCALE_LINK_OFF;
   const char *problem = tg_scale_link_problem (self->link);
+  const char *unsaved = tg_scale_link_unsaved (self->link);
 
   gtk_button_set_label (self->connect, off ? "_Connect" : "_Connect anew");
   gtk_widget_set_css_classes (GTK_WIDGET (self->connect),
@@ -159,8 +160,8 @@ refresh (TgPortForm *self)
   gtk_widget_set_visible (self->disconnect, !off);
   if (problem)
     tg_words_show_problem (NULL, self->problem, problem);
-  else if (!off)
-    tg_words_show_problem (NULL, self->problem, NULL);
+  else if (!off || unsaved)
+    tg_words_show_problem (NULL, self->problem, unsaved);
 }
 
 static void

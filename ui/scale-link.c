@@ -46,7 +46,8 @@ struct _TgScaleLink
   TgScaleReading now;                         /* not a reading: unknown */
   TgScaleLinkLine lines[TG_SCALE_LINK_LINES]; /* a ring, @n_lines in all */
   guint n_lines;
-  char *problem;
+  char *problem; /* why the port could not be opened */
+  char *unsaved; /* why the settings could not be saved */
   guint look_source, show_source, quiet_source;
 };
 
@@ -83,14 +84,6 @@ tell_soon (TgScaleLink *self)
 {
   if (self->show_source == 0)
     self->show_source = g_timeout_add (SHOW_MS, on_show, self);
-}
-
-/* Takes @text. */
-static void
-set_problem (TgScaleLink *self, char *text)
-{
-  g_free (self->problem);
-  self->problem = text;
 }
 
 /* --- settings -------------------------------------------------------------------------------- */
@@ -146,12 +139,10 @@ save (TgScaleLink *self)
   g_key_file_set_integer (keys, GROUP, "in-a-row", (int) self->settle.in_a_row);
   g_key_file_set_boolean (keys, GROUP, "connected", self->wanted);
   g_mkdir_with_parents (folder, 0700);
-  if (g_key_file_save_to_file (keys, self->file, &error))
-    set_problem (self, NULL);
-  else
-    set_problem (self, g_strdup_printf ("The scale works, but is not remembered for the next time: "
-                                        "%s",
-                                        error->message));
+  g_clear_pointer (&self->unsaved, g_free);
+  if (!g_key_file_save_to_file (keys, self->file, &error))
+    self->unsaved = g_strdup_printf ("What is set here could not be kept for the next time: %s",
+                                     error->message);
 }
 
 /* --- lines ----------------------------------------------------------------------------------- */
@@ -311,7 +302,8 @@ on_look (gpointer data)
     }
   if (g_strcmp0 (self->problem, error->message) != 0)
     {
-      set_problem (self, g_strdup (error->message));
+      g_free (self->problem);
+      self->problem = g_strdup (error->message);
       tell (self);
     }
   return G_SOURCE_CONTINUE;
@@ -391,6 +383,14 @@ tg_scale_link_problem (TgScaleLink *link)
   g_return_val_if_fail (TG_IS_SCALE_LINK (link), NULL);
 
   return link->problem;
+}
+
+const char *
+tg_scale_link_unsaved (TgScaleLink *link)
+{
+  g_return_val_if_fail (TG_IS_SCALE_LINK (link), NULL);
+
+  return link->unsaved;
 }
 
 GPtrArray *
@@ -529,6 +529,7 @@ tg_scale_link_finalize (GObject *object)
   g_free (self->tty);
   g_free (self->port_path);
   g_free (self->request);
+  g_free (self->unsaved);
   G_OBJECT_CLASS (tg_scale_link_parent_class)->finalize (object);
 }
 

@@ -96,8 +96,11 @@ TgScaleLinkState tg_scale_link_state (TgScaleLink *link);
 /* (lends): valid until the next connect */
 TgScaleLinkSetup tg_scale_link_setup (TgScaleLink *link);
 
-/* (lends) (nullable): what else went wrong (not there at the start, settings not saved). */
+/* (lends) (nullable): while it is looked for after the start: why it could not be opened. */
 const char *tg_scale_link_problem (TgScaleLink *link);
+
+/* (lends) (nullable): why the settings could not be saved the last time. */
+const char *tg_scale_link_unsaved (TgScaleLink *link);
 
 /* (transfer full) (element-type utf8): ports that are plugged in now */
 GPtrArray *tg_scale_link_ports (TgScaleLink *link);

@@ -13,6 +13,7 @@
 #include "columns.h"
 #include "finding-view.h"
 #include "number.h"
+#include "scale-history.h"
 #include "setup-field.h"
 #include "words.h"
 
@@ -24,6 +25,7 @@ struct _TgScaleRecord
   TgColumns *fields;
   GtkLabel *zero;
   GtkLabel *weight;
+  GtkWidget *history;
   GtkBox *findings;
   GtkWidget *proof_section;
   GtkBox *proof;
@@ -163,6 +165,7 @@ refresh (TgScaleRecord *self)
     return;
   tg_words_show (self->zero, zero);
   tg_words_show (self->weight, weight);
+  gtk_widget_set_visible (self->history, review->scale.checks->len > 0);
   refresh_findings (self, review);
   refresh_proof (self, review);
 }
@@ -187,6 +190,7 @@ tg_scale_record_set_session (TgScaleRecord *record, TgSession *session)
   for (guint i = 0; i < N_FIELDS; i++)
     tg_setup_field_set_session (TG_SETUP_FIELD (record->field[i]), session);
   tg_check_class_field_set_session (TG_CHECK_CLASS_FIELD (record->class_field), session);
+  tg_scale_history_set_session (TG_SCALE_HISTORY (record->history), session);
   if (!session)
     return;
   g_signal_connect_object (session, "changed", G_CALLBACK (refresh), record, G_CONNECT_SWAPPED);
@@ -260,11 +264,13 @@ tg_scale_record_class_init (TgScaleRecordClass *klass)
                                              G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, props);
   g_type_ensure (TG_TYPE_COLUMNS);
+  g_type_ensure (TG_TYPE_SCALE_HISTORY);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/scale-record.ui");
   gtk_widget_class_bind_template_child (widget_class, TgScaleRecord, fields);
   gtk_widget_class_bind_template_child (widget_class, TgScaleRecord, zero);
   gtk_widget_class_bind_template_child (widget_class, TgScaleRecord, weight);
+  gtk_widget_class_bind_template_child (widget_class, TgScaleRecord, history);
   gtk_widget_class_bind_template_child (widget_class, TgScaleRecord, findings);
   gtk_widget_class_bind_template_child (widget_class, TgScaleRecord, proof_section);
   gtk_widget_class_bind_template_child (widget_class, TgScaleRecord, proof);

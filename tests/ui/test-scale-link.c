@@ -345,6 +345,25 @@ test_no_port (void)
   g_assert_cmpint (tg_scale_link_state (rig->link), ==, TG_SCALE_LINK_LEARNING);
 }
 
+/* What cannot be kept for the next time works all the same, and it is said. */
+static void
+test_unsaved (void)
+{
+  g_autoptr (Rig) rig = rig_new ();
+
+  g_free (rig->file);
+  rig->file = g_strdup ("/dev/null/scale.ini");
+  g_object_unref (rig->link);
+  rig_start (rig);
+  learn (rig->link);
+  connect_to (rig->link, rig->scale);
+  g_assert_cmpint (tg_scale_link_state (rig->link), ==, TG_SCALE_LINK_LISTENING);
+  g_assert_nonnull (strstr (tg_scale_link_unsaved (rig->link), "/dev/null/scale.ini"));
+  show (rig->link, rig->scale, 0, FALSE);
+  show (rig->link, rig->scale, 171.6, FALSE);
+  g_assert_cmpuint (rig->n, ==, 1);
+}
+
 /* A scale that sends by its key: every line counts, but not what comes faster than a hand. */
 static void
 test_key (void)
@@ -665,6 +684,7 @@ main (int argc, char **argv)
   g_test_add_func ("/scale-link/restart", test_restart);
   g_test_add_func ("/scale-link/broken-settings", test_broken_settings);
   g_test_add_func ("/scale-link/no-port", test_no_port);
+  g_test_add_func ("/scale-link/unsaved", test_unsaved);
   g_test_add_func ("/scale-link/key", test_key);
   g_test_add_func ("/scale-link/request", test_request);
   g_test_add_func ("/scale-link/silence", test_silence);

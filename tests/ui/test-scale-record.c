@@ -8,6 +8,7 @@
 
 #include "check-class-field.h"
 #include "page-fixture.h"
+#include "scale-history.h"
 #include "scale-record.h"
 #include "setup-field.h"
 
@@ -155,6 +156,7 @@ test_checks (void)
   g_autoptr (Rig) rig = rig_new (600);
 
   g_assert_nonnull (text_with (rig->record, "was not looked at yet"));
+  g_assert_false (gtk_widget_get_mapped (page_find (rig->record, TG_TYPE_SCALE_HISTORY, NULL)));
   g_assert_nonnull (text_with (rig->record, "enter what is stamped on it"));
   refine (rig, "Check weight, g", "500");
   g_assert_nonnull (text_with (rig->record, "was not put on yet"));
@@ -163,6 +165,7 @@ test_checks (void)
   page_settle ();
   g_assert_nonnull (text_with (rig->record, "Empty scale: +0.1\302\240g, which fits, then set to"));
   g_assert_nonnull (text_with (rig->record, "1 reading since."));
+  g_assert_true (gtk_widget_get_mapped (page_find (rig->record, TG_TYPE_SCALE_HISTORY, NULL)));
   check_weight (rig, 500 * TG_MASS_G);
   page_settle ();
   g_assert_nonnull (
