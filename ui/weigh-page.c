@@ -271,8 +271,8 @@ on_cell_chosen (TgWeighPage *self, guint part, guint figure)
   TgSlot slot = { part, (TgFigure) figure, TG_WAY_ANY };
 
   if (slot.figure != TG_FIGURE_WHOLE)
-    slot.way = reviewed->weight[figure].n[TG_WAY_MARK_UP] > 0 &&
-                       reviewed->weight[figure].n[TG_WAY_MARK_DOWN] == 0
+    slot.way = reviewed->weight[figure].n[TG_WAY_MARK_UP] >
+                       reviewed->weight[figure].n[TG_WAY_MARK_DOWN]
                    ? TG_WAY_MARK_DOWN
                    : TG_WAY_MARK_UP;
   go_to (self, slot);
