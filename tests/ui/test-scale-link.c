@@ -651,7 +651,7 @@ test_two_windows (void)
   g_autoptr (GtkApplication) application = gtk_application_new (NULL, G_APPLICATION_NON_UNIQUE);
   g_autoptr (PtyScale) scale = pty_scale_new ();
   GtkWidget *windows[2];
-  g_autofree char *paths[2] = { NULL, NULL };
+  char *paths[2];
   TgScaleLink *link;
 
   g_assert_true (g_application_register (G_APPLICATION (application), NULL, NULL));
@@ -687,6 +687,7 @@ test_two_windows (void)
       gtk_window_destroy (GTK_WINDOW (windows[i]));
       bench_spin (0);
       g_unlink (paths[i]);
+      g_free (paths[i]);
     }
 }
 
