@@ -673,6 +673,59 @@ test_told (void)
   g_assert_false (gtk_widget_get_visible (GTK_WIDGET (told)));
 }
 
+static guint
+n_events_in (GtkWidget *window)
+{
+  return tg_job_n_events (tg_session_job (tg_window_session (TG_WINDOW (window))));
+}
+
+/* Two windows of one program have one scale; it reads for the one in front. */
+static void
+test_two_windows (void)
+{
+  g_autoptr (GtkApplication) application = gtk_application_new (NULL, G_APPLICATION_NON_UNIQUE);
+  g_autoptr (PtyScale) scale = pty_scale_new ();
+  GtkWidget *windows[2];
+  char *paths[2];
+  TgScaleLink *link;
+
+  g_assert_true (g_application_register (G_APPLICATION (application), NULL, NULL));
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autoptr (TgJob) job = tg_job_new (fixture_setup (4, TRUE, FALSE));
+
+      paths[i] = g_strdup_printf ("%s/job-%u.tenthgram", scale->folder, i);
+      g_assert_true (tg_job_xml_save (job, paths[i], NULL));
+      windows[i] = tg_window_new (application);
+      g_assert_true (tg_window_open (TG_WINDOW (windows[i]), paths[i]));
+      gtk_window_present (GTK_WINDOW (windows[i]));
+      wait_for (gtk_window_is_active (GTK_WINDOW (windows[i])));
+      wait_for (tg_window_link (TG_WINDOW (windows[i])) != NULL);
+    }
+  link = tg_window_link (TG_WINDOW (windows[0]));
+  g_assert_true (link == tg_window_link (TG_WINDOW (windows[1])));
+  learn (link);
+  connect_to (link, scale);
+  show (link, scale, 0, FALSE);
+  show (link, scale, 171.6, FALSE);
+  g_assert_cmpuint (n_events_in (windows[0]), ==, 0);
+  g_assert_cmpuint (n_events_in (windows[1]), ==, 1);
+  gtk_window_present (GTK_WINDOW (windows[0]));
+  wait_for (gtk_window_is_active (GTK_WINDOW (windows[0])));
+  show (link, scale, 0, FALSE);
+  show (link, scale, 172.6, FALSE);
+  g_assert_cmpuint (n_events_in (windows[0]), ==, 1);
+  g_assert_cmpuint (n_events_in (windows[1]), ==, 1);
+  tg_scale_link_disconnect (link);
+  for (guint i = 0; i < 2; i++)
+    {
+      gtk_window_destroy (GTK_WINDOW (windows[i]));
+      bench_spin (0);
+      g_unlink (paths[i]);
+      g_free (paths[i]);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -696,5 +749,6 @@ main (int argc, char **argv)
   g_test_add_func ("/scale-link/other-pages", test_other_pages);
   g_test_add_func ("/scale-link/grind", test_grind);
   g_test_add_func ("/scale-link/told", test_told);
+  g_test_add_func ("/scale-link/two-windows", test_two_windows);
   return g_test_run ();
 }
