@@ -37,10 +37,11 @@ weighing_words (const TgReview *review, const TgEvent *event)
       MAX (tg_mass_decimals (event->mass), tg_mass_decimals (review->setup->resolution)));
   gboolean rod = part && part->design->kind == TG_PART_ROD;
 
-  return g_strdup_printf ("%s%s%s%s%s: %s g%s", part_name (review, event), rod ? ", " : "",
+  return g_strdup_printf ("%s%s%s%s%s: %s g%s%s", part_name (review, event), rod ? ", " : "",
                           rod ? tg_figure_label (TG_PART_ROD, event->figure) : "",
                           event->way != TG_WAY_ANY ? ", " : "", tg_way_label (event->way), mass,
-                          event->kept ? " (asked, and kept)" : "");
+                          event->kept ? " (asked, and kept)" : "",
+                          event->sent ? " (by cable)" : "");
 }
 
 static char *
@@ -52,11 +53,12 @@ check_words (const TgReview *review, const TgEvent *event)
   g_autofree char *shown = tg_mass_format (event->mass, decimals);
   g_autofree char *nominal = tg_mass_format_exact (event->nominal);
 
+  const char *cable = event->sent ? " (by cable)" : "";
+
   if (event->kind == TG_EVENT_CHECK_WEIGHT)
-    return g_strdup_printf ("Check weight of %s g: %s g", nominal, shown);
-  if (event->mass == 0)
-    return g_strdup_printf ("Empty scale: %s g", shown);
-  return g_strdup_printf ("Empty scale: %s g%s", mass, event->set_back ? ", then set to zero" : "");
+    return g_strdup_printf ("Check weight of %s g: %s g%s", nominal, shown, cable);
+  return g_strdup_printf ("Empty scale: %s g%s%s", mass,
+                          event->mass != 0 && event->set_back ? ", then set to zero" : "", cable);
 }
 
 static char *
@@ -262,7 +264,7 @@ add_weight (GString *out, const TgReview *review, const TgPartReview *part, TgFi
 {
   const TgWeight *weight = &part->weight[figure];
   g_autofree char *mean = tg_review_grams (review, weight->mean_g);
-  g_autofree char *around = tg_review_plus_minus (weight->expanded_g);
+  g_autofree char *around = tg_review_plus_minus (review, weight->expanded_g);
 
   if (weight->basis == TG_WEIGHT_NONE)
     g_string_append_printf (out, "  %s –", tg_figure_label (part->design->kind, figure));

@@ -216,9 +216,9 @@ grind_detail (const TgReview *review, const TgNext *next, const TgZoneReview *zo
                           tg_place_is_pair (zone->zone->place) ? ", half on each side" : "");
   if (next->depth_mm > 0)
     g_string_append_printf (detail, ", %s mm deep", depth);
-  g_string_append_printf (detail, ". Not more than %s g. %s about %s g%s%s%s, let it cool, weigh.",
+  g_string_append_printf (detail, ". Not more than %s g. %s about %s g%s%s%s. Let it cool, weigh.",
                           most, whole ? "Aim at" : "Take", pass, whole ? "" : " in this pass",
-                          effort[0] ? ": about " : "", with);
+                          effort[0] ? ", about " : "", with);
   return g_string_free (detail, FALSE);
 }
 

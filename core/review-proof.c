@@ -350,12 +350,14 @@ tg_review_percent (double probability)
   return tg_number_format (floor (percent), 0);
 }
 
-/* Two digits of the uncertainty, not finer than a milligram. */
 char *
-tg_review_plus_minus (double expanded_g)
+tg_review_plus_minus (const TgReview *review, double expanded_g)
 {
-  guint decimals = expanded_g >= 10 ? 0 : expanded_g >= 1 ? 1 : expanded_g >= 0.1 ? 2 : 3;
-  g_autofree char *number = tg_number_format (expanded_g, decimals);
+  guint two_digits = expanded_g >= 10 ? 0 : expanded_g >= 1 ? 1 : expanded_g >= 0.1 ? 2 : 3;
+  guint finest = MIN (3, tg_mass_decimals (review->setup->resolution) + 1);
+  guint decimals = MIN (two_digits, finest);
+  double unit = pow (10, -(double) decimals);
+  g_autofree char *number = tg_number_format (ceil (expanded_g / unit - 1e-3) * unit, decimals);
 
   return g_strconcat ("± ", number, NULL);
 }

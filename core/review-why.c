@@ -43,7 +43,7 @@ static void
 why_known (const TgReview *review, GPtrArray *why, const TgPartReview *part, TgFigure figure)
 {
   const TgWeight *weight = &part->weight[figure];
-  g_autofree char *around = tg_review_plus_minus (weight->expanded_g);
+  g_autofree char *around = tg_review_plus_minus (review, weight->expanded_g);
   g_autofree char *label = g_strdup_printf ("%s known to",
                                             tg_figure_label (part->design->kind, figure));
   g_autofree char *from = NULL;

@@ -570,8 +570,9 @@ void tg_proof_free (TgProof *proof);
 guint tg_review_pass_effort (
     const TgReview *review, guint part, const TgNext *next, TgTool tool, TgEffort *effort);
 
-/* (transfer full): "± 0.12", as precise as two digits of the uncertainty ask (JCGM 100, 7.2.6). */
-char *tg_review_plus_minus (double expanded_g);
+/* (transfer full): "± 0.12", with two digits (JCGM 100, 7.2.6) but no more than one decimal beyond the
+ * scale's own, rounded up. */
+char *tg_review_plus_minus (const TgReview *review, double expanded_g);
 
 /* (transfer full): grams with the scale's decimals, one more where the value lies between its steps. */
 char *tg_review_grams (const TgReview *review, double grams);

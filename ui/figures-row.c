@@ -90,9 +90,9 @@ show_band (const Column *column,
 
 /* How well it is known. */
 static void
-show_around (const Column *column, const TgWeight *weight)
+show_around (const TgReview *review, const Column *column, const TgWeight *weight)
 {
-  g_autofree char *around = tg_review_plus_minus (weight->expanded_g);
+  g_autofree char *around = tg_review_plus_minus (review, weight->expanded_g);
   g_autofree char *text = g_strdup_printf ("%s g", around);
   gboolean known = weight->basis != TG_WEIGHT_NONE;
 
@@ -136,7 +136,7 @@ show_column (const Column *column,
   tg_words_show (GTK_LABEL (column->name), tg_figure_label (part->design->kind, figure));
   tg_words_show (GTK_LABEL (column->value), weight->basis == TG_WEIGHT_NONE ? "–" : value);
   gtk_widget_set_tooltip_text (column->box, tooltip);
-  show_around (column, weight);
+  show_around (review, column, weight);
   if (tg_band_of (part->design->kind, figure, &band))
     show_band (column, review, part, weight, band);
   else

@@ -71,10 +71,10 @@ mean_text (const TgReview *review, const TgWeight *weight)
 
 /* "± 0.12", or "" */
 static char *
-around_text (const TgWeight *weight)
+around_text (const TgReview *review, const TgWeight *weight)
 {
   return weight->basis == TG_WEIGHT_NONE ? g_strdup ("")
-                                         : tg_review_plus_minus (weight->expanded_g);
+                                         : tg_review_plus_minus (review, weight->expanded_g);
 }
 
 /* The figure, and small behind it, or below where there is no room, how well it is known. */
@@ -124,7 +124,7 @@ refresh_cell (TgReadingsTable *self, const Cell *cell)
   gboolean rod_end = cell->figure != TG_FIGURE_WHOLE;
   g_autofree char *mean = mean_text (review, weight);
   g_autofree char *ways = rod_end ? ways_text (review, weight) : g_strdup ("");
-  g_autofree char *around = around_text (weight);
+  g_autofree char *around = around_text (review, weight);
   g_autofree char *name = g_strdup_printf (
       "%s, %s: %s%s%s%s%s", part->part->name, tg_figure_label (part->design->kind, cell->figure),
       weight->basis == TG_WEIGHT_NONE ? "not read" : mean, around[0] ? " " : "", around,

@@ -39,7 +39,7 @@ tg_words_weights (const TgReview *review, guint part)
     {
       const TgWeight *weight = &reviewed->weight[figure];
       g_autofree char *grams = tg_review_grams (review, weight->mean_g);
-      g_autofree char *around = tg_review_plus_minus (weight->expanded_g);
+      g_autofree char *around = tg_review_plus_minus (review, weight->expanded_g);
 
       if (weight->basis != TG_WEIGHT_NONE)
         g_string_append_printf (text, "%s%s %s%s g %s g", text->len > 0 ? ", " : "",

@@ -180,7 +180,7 @@ test_why (void)
   g_autoptr (TgReview) review = tg_review_new (job);
   g_autoptr (GPtrArray) why = tg_review_why_zone (review, 1, 0);
   const TgWeight *weight = &tg_review_part (review, 1)->weight[TG_FIGURE_SMALL_END];
-  g_autofree char *around = tg_review_plus_minus (weight->expanded_g);
+  g_autofree char *around = tg_review_plus_minus (review, weight->expanded_g);
   const TgTerm *term = find_term (why, "small end known to");
   TgEvent zero = tg_event_blank (TG_EVENT_ZERO);
   g_autoptr (TgReview) after = NULL;

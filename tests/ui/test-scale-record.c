@@ -169,7 +169,7 @@ test_checks (void)
   check_weight (rig, 500 * TG_MASS_G);
   page_settle ();
   g_assert_nonnull (
-      text_with (rig->record, "Check weight of 500\302\240g: +0.0\302\240g, which fit"));
+      text_with (rig->record, "Check weight of 500\302\240g: 0.0\302\240g, which fit"));
   g_assert_null (text_with (rig->record, "Do not weigh on"));
   check_weight (rig, 498 * TG_MASS_G);
   page_settle ();
