@@ -36,25 +36,23 @@ tg_review_add_finding (TgReview *review,
 static double
 limit_g (double u_g, double freedom)
 {
-  return tg_uncertainty_coverage (freedom, 1 - TG_REVIEW_FALSE_ALARM) * u_g;
+  return u_g > 0 ? tg_uncertainty_coverage (freedom, 1 - TG_REVIEW_FALSE_ALARM) * u_g : 0;
 }
 
+/* One step of the scale alone never alarms. */
 static void
 find_turn (TgReview *review, guint i, const TgPartReview *part, TgFigure figure)
 {
   const TgWeight *weight = &part->weight[figure];
-  const TgRepeatability *repeat = &review->scale.repeatability[TG_SUPPORT_STAND];
-  double limit, single = repeat->deviation_g, rounding = repeat->rounding_u_g;
+  double limit;
   g_autofree char *difference = NULL;
   g_autofree char *allowed = NULL;
 
   if (weight->n[TG_WAY_MARK_UP] == 0 || weight->n[TG_WAY_MARK_DOWN] == 0)
     return;
-  limit = limit_g (sqrt (single * single *
-                             (1.0 / weight->n[TG_WAY_MARK_UP] + 1.0 / weight->n[TG_WAY_MARK_DOWN]) +
-                         2 * rounding * rounding),
-                   repeat->freedom);
-  if (fabs (weight->turn_g) <= limit)
+  limit = MAX (limit_g (weight->turn_u_g, weight->turn_freedom),
+               tg_mass_to_g (review->setup->resolution));
+  if (fabs (weight->turn_g) <= limit + TG_REVIEW_TINY_G)
     return;
   difference = tg_review_grams (review, fabs (weight->turn_g));
   allowed = tg_review_grams (review, limit);
@@ -70,19 +68,11 @@ find_turn (TgReview *review, guint i, const TgPartReview *part, TgFigure figure)
 static void
 find_closure (TgReview *review, guint i, const TgPartReview *part)
 {
-  TgUncertaintyComponent figures[TG_N_FIGURES];
-  TgUncertainty closure;
-  double limit;
+  double limit = limit_g (part->closure_u_g, part->closure_freedom);
   g_autofree char *difference = NULL;
   g_autofree char *allowed = NULL;
 
-  if (!part->has_closure)
-    return;
-  for (guint f = 0; f < TG_N_FIGURES; f++)
-    figures[f] = (TgUncertaintyComponent){ part->weight[f].u_g, part->weight[f].freedom, 1 };
-  closure = tg_uncertainty_combine (figures, TG_N_FIGURES);
-  limit = limit_g (closure.u, closure.freedom);
-  if (fabs (part->closure_g) <= limit)
+  if (!part->has_closure || fabs (part->closure_g) <= limit)
     return;
   difference = tg_review_grams (review, fabs (part->closure_g));
   allowed = tg_review_grams (review, limit);

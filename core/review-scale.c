@@ -2,12 +2,14 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Three things, in this order.  Every reading is freed of the zero error that the zero checks of its
- * day show, in a straight line from one check to the next; after the last one, and before the first,
- * the error of that check stands as it was left.  Then the readings that repeat one another (one
- * part, one figure, one way up, no pass between) give the repeatability, pooled over the set: ends
- * on the stand and whole parts on the scale apart, since a bearing on a stand repeats less well.
- * Last, every check is held against what the scale explains.
+ * Every reading is freed of the zero error that the zero checks of its day show, in a straight line
+ * from one check to the next; after the last one the error stands as it was left.  Before the first
+ * one the scale is taken to have been at zero at the first reading of the day.
+ *
+ * Then the readings that repeat one another (one part, one figure, one way up, no pass between) give
+ * the repeatability, pooled over the set: ends on the stand and whole parts on the scale apart, since
+ * a bearing on a stand repeats less well.  Repeats between different zero checks differ by the errors
+ * of those checks, too; that share is reckoned and left out, so that it does not count twice.
  *
  * Where fewer than MIN_FREEDOM repeats are there, half a step is taken, known to about a third
  * (JCGM 100, G.4.2: that is ν = 4).  Our choice; common practice, no published source.
@@ -17,12 +19,10 @@
  */
 #include <math.h>
 
-#include "rounding.h"
 #include "review-private.h"
-#include "statistics.h"
+#include "rounding.h"
 
 #define MIN_FREEDOM 4
-#define WANDER_DOUBT 0.05
 
 /* -- zero ------------------------------------------------------------------------------------ */
 
@@ -32,6 +32,7 @@ typedef struct
   const TgJob *job;
   gboolean known; /* a zero check was made on this day */
   TgStamp stamp;
+  gboolean fresh;  /* the last check was followed by setting to zero, or is the first of the day */
   double left_g;   /* the error as the last check left it */
   GArray *pending; /* guint: events since */
 } ZeroWalk;
@@ -40,7 +41,7 @@ typedef struct
 static void
 close_open (ZeroWalk *walk)
 {
-  const TgReviewSpan span = { .open = TRUE };
+  const TgReviewSpan span = { .open = TRUE, .fresh = walk->fresh };
   int index = -1;
 
   if (walk->known && walk->pending->len > 0)
@@ -62,7 +63,7 @@ close_open (ZeroWalk *walk)
 static void
 close_span (ZeroWalk *walk, TgStamp stamp, double error_g)
 {
-  const TgReviewSpan span = { .change_g = error_g - walk->left_g };
+  const TgReviewSpan span = { .change_g = error_g - walk->left_g, .fresh = walk->fresh };
   double length = (double) (stamp.seconds - walk->stamp.seconds);
 
   for (guint i = 0; i < walk->pending->len; i++)
@@ -85,13 +86,24 @@ take_zero (ZeroWalk *walk, const TgEvent *event)
 {
   double error_g = tg_mass_to_g (event->mass);
 
-  if (walk->known)
+  if (!walk->known && walk->pending->len > 0)
+    {
+      walk->stamp = tg_job_event (walk->job, g_array_index (walk->pending, guint, 0))->stamp;
+      walk->left_g = 0;
+      walk->fresh = TRUE;
+    }
+  if (walk->known || walk->pending->len > 0)
     close_span (walk, event->stamp, error_g);
-  else
-    close_open (walk);
+  walk->fresh = event->set_back || !walk->known;
   walk->known = TRUE;
   walk->stamp = event->stamp;
   walk->left_g = event->set_back ? 0 : error_g;
+}
+
+static TgSupport
+support_of (const TgEvent *event)
+{
+  return event->kind == TG_EVENT_WEIGHING ? tg_review_support (event->figure) : TG_SUPPORT_SCALE;
 }
 
 static void
@@ -105,7 +117,8 @@ free_of_zero (TgReview *review, const TgJob *job, TgReviewBench *bench)
     {
       const TgEvent *event = tg_job_event (job, i);
 
-      bench->readings[i] = (TgReviewReading){ tg_mass_to_g (event->mass), 0, -1 };
+      bench->readings[i] = (TgReviewReading){ tg_mass_to_g (event->mass), 0, -1,
+                                              support_of (event) };
       if (review->struck[i])
         continue;
       if (tg_stamp_day (event->stamp) != day)
@@ -123,78 +136,72 @@ free_of_zero (TgReview *review, const TgJob *job, TgReviewBench *bench)
   g_array_unref (walk.pending);
 }
 
-/* How far the zero goes after a check that no other follows: as far as it went between the others. */
-static void
-reckon_open_spans (TgReviewBench *bench)
-{
-  double squares = 0;
-  guint n = 0;
-
-  for (guint i = 0; i < bench->spans->len; i++)
-    {
-      const TgReviewSpan *span = &g_array_index (bench->spans, TgReviewSpan, i);
-
-      squares += span->open ? 0 : span->change_g * span->change_g;
-      n += span->open ? 0 : 1;
-    }
-  bench->open_u_g = n > 0 ? sqrt (squares / n / 3) : 0;
-}
-
 /* -- repeats ---------------------------------------------------------------------------------- */
 
-/* Readings that repeat one another; Welford's recurrence. */
-typedef struct
-{
-  guint n;
-  double mean_g;
-  double squares;
-} Repeats;
-
+/**
+ * Pool: of readings that repeat one another
+ * @squares: about their means
+ * @zero: how much of @squares is owed to zero errors that the readings do not share
+ */
 typedef struct
 {
   double squares;
   double freedom;
+  TgReviewZeroPart zero;
 } Pool;
 
+/* The readings of one figure and way up since the last pass. */
 static void
-pool_repeats (Pool *pool, Repeats *repeats)
+pool_repeats (Pool *pool, const TgReviewBench *bench, GArray *repeats)
 {
-  if (repeats->n > 1)
+  TgReviewSquares squares = tg_review_squares (bench, (TgReviewUse *) repeats->data, repeats->len);
+
+  if (repeats->len > 1)
     {
-      pool->squares += repeats->squares;
-      pool->freedom += repeats->n - 1;
+      pool->squares += squares.squares;
+      pool->freedom += repeats->len - 1;
+      pool->zero.looks += squares.zero.looks;
+      pool->zero.path_g2 += squares.zero.path_g2;
     }
-  *repeats = (Repeats){ 0 };
+  g_array_set_size (repeats, 0);
 }
 
-static TgSupport
-support_of (guint figure)
-{
-  return figure == TG_FIGURE_WHOLE ? TG_SUPPORT_SCALE : TG_SUPPORT_STAND;
-}
+typedef GArray *OfPart[TG_N_FIGURES][TG_N_WAYS];
 
 static void
-pool_part (Pool pools[TG_N_SUPPORTS], Repeats repeats[TG_N_FIGURES][TG_N_WAYS])
+pool_part (Pool pools[TG_N_SUPPORTS], const TgReviewBench *bench, OfPart repeats)
 {
   for (guint f = 0; f < TG_N_FIGURES; f++)
     for (guint way = 0; way < TG_N_WAYS; way++)
-      pool_repeats (&pools[support_of (f)], &repeats[f][way]);
+      if (repeats[f][way])
+        pool_repeats (&pools[tg_review_support (f)], bench, repeats[f][way]);
 }
 
 static void
-add_repeat (Repeats *repeats, double value_g)
+add_repeat (OfPart repeats, const TgEvent *event, guint index)
 {
-  double off = value_g - repeats->mean_g;
+  const TgReviewUse use = { index, 1 };
+  GArray **slot = &repeats[event->figure][event->way];
 
-  repeats->n++;
-  repeats->mean_g += off / repeats->n;
-  repeats->squares += off * (value_g - repeats->mean_g);
+  if (!*slot)
+    *slot = g_array_new (FALSE, FALSE, sizeof (TgReviewUse));
+  g_array_append_val (*slot, use);
 }
 
 static void
-pool_all (TgReview *review, const TgJob *job, const TgReviewBench *bench, Pool pools[TG_N_SUPPORTS])
+free_repeats (OfPart repeats)
 {
-  typedef Repeats OfPart[TG_N_FIGURES][TG_N_WAYS];
+  for (guint f = 0; f < TG_N_FIGURES; f++)
+    for (guint way = 0; way < TG_N_WAYS; way++)
+      g_clear_pointer (&repeats[f][way], g_array_unref);
+}
+
+static void
+pool_events (TgReview *review,
+             const TgJob *job,
+             const TgReviewBench *bench,
+             Pool pools[TG_N_SUPPORTS])
+{
   g_autofree OfPart *repeats = g_new0 (OfPart, review->parts->len);
 
   for (guint i = 0; i < review->n_events; i++)
@@ -205,26 +212,65 @@ pool_all (TgReview *review, const TgJob *job, const TgReviewBench *bench, Pool p
       if (part < 0 || review->struck[i])
         continue;
       if (event->kind == TG_EVENT_WEIGHING)
-        add_repeat (&repeats[part][event->figure][event->way], bench->readings[i].value_g);
+        add_repeat (repeats[part], event, i);
       else if (event->kind == TG_EVENT_PASS || event->kind == TG_EVENT_REPLACE)
-        pool_part (pools, repeats[part]);
+        pool_part (pools, bench, repeats[part]);
     }
   for (guint i = 0; i < review->parts->len; i++)
-    pool_part (pools, repeats[i]);
+    {
+      pool_part (pools, bench, repeats[i]);
+      free_repeats (repeats[i]);
+    }
+}
+
+typedef struct
+{
+  Pool own[TG_N_SUPPORTS];
+  Pool all;
+  double step_g;
+  guint n_looks;
+} Pools;
+
+/* The repeats on both supports together where one alone has too few. */
+static const Pool *
+pool_of (const Pools *pools, TgSupport support)
+{
+  return pools->own[support].freedom >= MIN_FREEDOM ? &pools->own[support] : &pools->all;
+}
+
+/* Of @pool less what its zero errors explain.  Those are few and the same in many readings, so what
+ * is left is known less well than so many repeats let expect (Satterthwaite).  With @same the looks at
+ * the zero scatter as the readings of this pool do, so what they add tells of the same scatter. */
+static TgUncertainty
+own_scatter (const Pool *pool, double zero_u_g, guint n_looks, gboolean same)
+{
+  double looks = pool->zero.looks * zero_u_g * zero_u_g;
+  double zero = MAX (0, looks + pool->zero.path_g2), rest = MAX (0, pool->squares - zero);
+  double telling = rest + (same ? looks : 0);
+  double below = rest * rest / pool->freedom + zero * zero / MAX (n_looks, 1.0);
+
+  return (TgUncertainty){ sqrt (rest / pool->freedom),
+                          zero > 0 && below > 0
+                              ? CLAMP (telling * telling / below, 1, pool->freedom)
+                              : pool->freedom };
 }
 
 static TgRepeatability
-repeatability_of (const Pool *own, const Pool *all, double step_g)
+repeatability_of (const Pools *pools, TgSupport support, double zero_u_g)
 {
-  const Pool *pool = own->freedom >= MIN_FREEDOM ? own : all;
+  const Pool *pool = pool_of (pools, support);
+  gboolean same = pool == pool_of (pools, TG_SUPPORT_SCALE);
+  double step_g = pools->step_g;
   TgRepeatability result = { .deviation_g = step_g / 2, .freedom = MIN_FREEDOM };
   double sigma;
 
   result.assumed = pool->freedom < MIN_FREEDOM;
   if (!result.assumed)
     {
-      result.deviation_g = sqrt (pool->squares / pool->freedom);
-      result.freedom = pool->freedom;
+      TgUncertainty scatter = own_scatter (pool, zero_u_g, pools->n_looks, same);
+
+      result.deviation_g = scatter.u;
+      result.freedom = scatter.freedom;
     }
   sigma = tg_rounding_sigma (result.deviation_g, step_g);
   result.rounding_u_g = sqrt (tg_rounding_lasting_variance (sigma, step_g));
@@ -234,102 +280,91 @@ repeatability_of (const Pool *own, const Pool *all, double step_g)
 TgRepeatability
 tg_review_assumed_repeatability (TgMass step)
 {
-  const Pool none = { 0 };
+  const Pools none = { .step_g = tg_mass_to_g (step) };
 
-  return repeatability_of (&none, &none, tg_mass_to_g (step));
+  return repeatability_of (&none, TG_SUPPORT_SCALE, 0);
 }
 
 static void
-find_repeatability (TgReview *review, const TgJob *job, const TgReviewBench *bench)
+pool_all (TgReview *review, const TgJob *job, const TgReviewBench *bench, Pools *pools)
 {
-  Pool pools[TG_N_SUPPORTS] = { 0 }, all;
-  double step_g = tg_mass_to_g (review->setup->resolution);
-
-  pool_all (review, job, bench, pools);
-  all.squares = pools[0].squares + pools[1].squares;
-  all.freedom = pools[0].freedom + pools[1].freedom;
+  *pools = (Pools){ .step_g = tg_mass_to_g (review->setup->resolution),
+                    .n_looks = bench->spans->len > 1 ? bench->spans->len - 1 : 1 };
+  pool_events (review, job, bench, pools->own);
   for (guint i = 0; i < TG_N_SUPPORTS; i++)
-    review->scale.repeatability[i] = repeatability_of (&pools[i], &all, step_g);
-}
-
-/* -- checks ----------------------------------------------------------------------------------- */
-
-static TgScaleCheck
-judge_check (const TgReview *review, const TgEvent *event, guint index, double value_g, double u_g)
-{
-  TgScaleCheck check = { .stamp = event->stamp, .event = index };
-  double mpe_mg = 0;
-  TgCheckWeight judged;
-
-  check.zero = event->kind == TG_EVENT_ZERO;
-  check.set_back = event->set_back;
-  check.nominal = event->nominal;
-  if (!check.zero)
-    check.mpe_known = tg_check_weight_mpe_mg (event->nominal, review->setup->check_class, &mpe_mg);
-  judged = tg_check_weight_judge (tg_mass_from_g (value_g), event->nominal, mpe_mg,
-                                  review->setup->resolution, u_g);
-  check.error_g = judged.error_g;
-  check.doubtful_g = judged.doubtful_g;
-  check.off_g = judged.off_g;
-  check.verdict = judged.verdict;
-  return check;
-}
-
-static void
-judge_checks (TgReview *review, const TgJob *job, const TgReviewBench *bench)
-{
-  TgScaleReview *scale = &review->scale;
-
-  scale->last_zero = scale->last_weight = -1;
-  for (guint i = 0; i < review->n_events; i++)
     {
-      const TgEvent *event = tg_job_event (job, i);
-      TgScaleCheck check;
+      pools->all.squares += pools->own[i].squares;
+      pools->all.freedom += pools->own[i].freedom;
+      pools->all.zero.looks += pools->own[i].zero.looks;
+      pools->all.zero.path_g2 += pools->own[i].zero.path_g2;
+    }
+}
 
-      if (review->struck[i])
-        continue;
-      scale->readings_since_zero += event->kind == TG_EVENT_WEIGHING;
-      if (event->kind != TG_EVENT_ZERO && event->kind != TG_EVENT_CHECK_WEIGHT)
-        continue;
-      check = judge_check (review, event, i, bench->readings[i].value_g, bench->zero_u_g);
-      if (check.zero)
-        {
-          scale->last_zero = (int) scale->checks->len;
-          scale->readings_since_zero = 0;
-        }
+/* One look at the empty scale is as good as one reading on it. */
+static double
+look_u_g (const Pools *pools, double zero_u_g)
+{
+  TgRepeatability direct = repeatability_of (pools, TG_SUPPORT_SCALE, zero_u_g);
+
+  return hypot (direct.deviation_g, direct.rounding_u_g);
+}
+
+/* The u of a look that explains the repeats, which hold errors of looks themselves: by halving. */
+static double
+find_look_u_g (const Pools *pools)
+{
+  double low = 0, high = look_u_g (pools, 0);
+
+  for (guint i = 0; i < 30; i++)
+    {
+      double middle = (low + high) / 2;
+
+      if (look_u_g (pools, middle) > middle)
+        low = middle;
       else
-        scale->last_weight = (int) scale->checks->len;
-      g_array_append_val (scale->checks, check);
+        high = middle;
     }
+  return high;
 }
 
-/* What the check weight shows to come and go beyond repeats: the variance between looks less that
- * within, if a test of the variance says that there is any (analysis of variance, JCGM 100, H.5), for
- * one gram of load. */
+/* How far the zero went itself, less what two looks differ by. */
 static void
-find_wander (TgReview *review, TgReviewBench *bench)
+reckon_spans (TgReviewBench *bench)
 {
-  Repeats looks = { 0 };
-  double within = bench->zero_u_g * bench->zero_u_g, load_g = 0, freedom;
+  double squares = 0;
+  guint n = 0;
 
-  for (guint i = 0; i < review->scale.checks->len; i++)
+  for (guint i = 0; i < bench->spans->len; i++)
     {
-      const TgScaleCheck *check = &g_array_index (review->scale.checks, TgScaleCheck, i);
+      TgReviewSpan *span = &g_array_index (bench->spans, TgReviewSpan, i);
 
-      if (check->zero)
-        continue;
-      add_repeat (&looks, check->error_g / tg_mass_to_g (check->nominal));
-      load_g += tg_mass_to_g (check->nominal);
+      span->went_g2 = MAX (0,
+                           span->change_g * span->change_g - 2 * bench->zero_u_g * bench->zero_u_g);
+      squares += span->open ? 0 : span->went_g2;
+      n += span->open ? 0 : 1;
     }
-  if (looks.n < 3)
-    return;
-  load_g /= looks.n;
-  within /= load_g * load_g;
-  freedom = looks.n - 1;
-  if (tg_statistics_chi2_upper (looks.squares / within, freedom) >= WANDER_DOUBT)
-    return;
-  bench->wander_freedom = freedom;
-  review->scale.wander_g = sqrt (looks.squares / freedom - within);
+  bench->open_u_g = n > 0 ? sqrt (squares / n / 3) : 0;
+}
+
+/* Twice, since what looks at the zero are good for tells how far the zero went, and the other way
+ * round; the first time it went as far as was read. */
+static void
+find_repeatability (TgReview *review, const TgJob *job, TgReviewBench *bench)
+{
+  Pools pools;
+
+  for (guint round = 0; round < 2; round++)
+    {
+      reckon_spans (bench);
+      pool_all (review, job, bench, &pools);
+      bench->zero_u_g = find_look_u_g (&pools);
+    }
+  reckon_spans (bench);
+  for (guint i = 0; i < TG_N_SUPPORTS; i++)
+    {
+      review->scale.repeatability[i] = repeatability_of (&pools, i, bench->zero_u_g);
+      bench->repeats[i] = pool_of (&pools, i)->freedom;
+    }
 }
 
 /* -- the whole -------------------------------------------------------------------------------- */
@@ -354,7 +389,6 @@ TgReviewBench *
 tg_review_bench_new (TgReview *review, const TgJob *job)
 {
   TgReviewBench *bench = g_new0 (TgReviewBench, 1);
-  const TgRepeatability *direct = &review->scale.repeatability[TG_SUPPORT_SCALE];
 
   bench->readings = g_new (TgReviewReading, review->n_events + 1);
   bench->part_of = g_new (int, review->n_events + 1);
@@ -362,11 +396,8 @@ tg_review_bench_new (TgReview *review, const TgJob *job)
   bench->wander_freedom = 1;
   find_parts (review, job, bench);
   free_of_zero (review, job, bench);
-  reckon_open_spans (bench);
   find_repeatability (review, job, bench);
-  bench->zero_u_g = hypot (direct->deviation_g, direct->rounding_u_g);
-  judge_checks (review, job, bench);
-  find_wander (review, bench);
+  tg_review_judge_checks (review, job, bench);
   return bench;
 }
 
@@ -377,63 +408,4 @@ tg_review_bench_free (TgReviewBench *bench)
   g_free (bench->part_of);
   g_array_unref (bench->spans);
   g_free (bench);
-}
-
-/* -- how well a figure is known --------------------------------------------------------------- */
-
-/* Errors that the readings share because they lie between the same two zero checks.  Readings come
- * in order of time. */
-static double
-zero_variance (const TgReviewBench *bench, const TgReviewUse *uses, guint n)
-{
-  double variance = 0;
-
-  for (guint i = 0; i < n;)
-    {
-      int span_index = bench->readings[uses[i].event].span;
-      const TgReviewSpan *span;
-      double before = 0, after = 0, early = 0;
-
-      if (span_index < 0)
-        {
-          i++;
-          continue;
-        }
-      span = &g_array_index (bench->spans, TgReviewSpan, span_index);
-      for (; i < n && bench->readings[uses[i].event].span == span_index; i++)
-        {
-          double share = bench->readings[uses[i].event].share, weight = uses[i].weight;
-
-          variance += weight * weight *
-                          tg_uncertainty_drift_covariance (span->change_g, share, share) +
-                      2 * weight * (1 - share) * early * span->change_g * span->change_g / 3;
-          early += weight * share;
-          before += weight * (1 - share);
-          after += weight * share;
-        }
-      variance += (before * before + after * after) * bench->zero_u_g * bench->zero_u_g;
-      if (span->open)
-        variance += before * before * bench->open_u_g * bench->open_u_g;
-    }
-  return variance;
-}
-
-TgUncertainty
-tg_review_use_u (const TgReview *review,
-                 const TgReviewBench *bench,
-                 TgSupport support,
-                 const TgReviewUse *uses,
-                 guint n,
-                 double load_g)
-{
-  const TgRepeatability *repeat = &review->scale.repeatability[support];
-  double squares = 0;
-  TgUncertaintyComponent parts[3];
-
-  for (guint i = 0; i < n; i++)
-    squares += uses[i].weight * uses[i].weight;
-  parts[0] = (TgUncertaintyComponent){ repeat->deviation_g, repeat->freedom, sqrt (squares) };
-  parts[1] = (TgUncertaintyComponent){ sqrt (zero_variance (bench, uses, n)), INFINITY, 1 };
-  parts[2] = (TgUncertaintyComponent){ review->scale.wander_g, bench->wander_freedom, load_g };
-  return tg_uncertainty_combine (parts, G_N_ELEMENTS (parts));
 }

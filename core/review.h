@@ -39,6 +39,8 @@ typedef enum
  * @way_g: by TgWay: their mean, where n > 0
  * @turn_g: mark up minus mark down, where both have been read
  * @has_turn: @turn_g is known
+ * @turn_u_g, @turn_freedom: standard uncertainty of @turn_g where both ways were read since the last
+ *   pass
  * @u_g, @freedom: standard uncertainty of @mean_g and its degrees of freedom.  What errs alike for
  *   the whole set, the scale's own adjustment, is not in it.
  * @expanded_g: half width of the interval around @mean_g that holds the true figure with
@@ -54,6 +56,8 @@ typedef struct
   double way_g[TG_N_WAYS];
   double turn_g;
   gboolean has_turn;
+  double turn_u_g;
+  double turn_freedom;
   double u_g;
   double freedom;
   double expanded_g;
@@ -140,6 +144,7 @@ typedef struct
  * @last_zone: of the last pass
  * @has_closure: small end, big end and whole were all read
  * @closure_g: small end + big end − whole
+ * @closure_u_g, @closure_freedom: its standard uncertainty
  * @plan: of the whole part; rows as tg_part_review_row()
  * @zones: (element-type TgZoneReview): every zone of the design, in its order
  * @to_come_off_g: sum over zones
@@ -160,6 +165,8 @@ typedef struct
   TgWeight weight[TG_N_FIGURES];
   gboolean has_closure;
   double closure_g;
+  double closure_u_g;
+  double closure_freedom;
   TgRemovalPlan plan;
   GArray *zones;
   double to_come_off_g;
