@@ -126,10 +126,10 @@ out_of_family (const TgReview *review,
                guint worst,
                double off_g)
 {
-  const TgRepeatability *repeat = &review->scale.repeatability[support];
+  const TgReviewFamily *family = &bench->family[support];
   guint n = repeats->len;
-  double others = bench->repeats[support] - (n - 1), rest;
-  double freedom = others * repeat->freedom / MAX (bench->repeats[support], 1);
+  double others = family->repeats - (n - 1), rest;
+  double freedom = others * family->freedom / MAX (family->repeats, 1);
   double level = 1 - TG_REVIEW_FALSE_ALARM / (n == 2 ? 1 : n);
   TgUncertaintyComponent parts[2];
   TgUncertainty zero, both;
@@ -137,11 +137,11 @@ out_of_family (const TgReview *review,
 
   if (fabs (off_g) <= 1.5 * tg_mass_to_g (review->setup->resolution))
     return FALSE;
-  if (repeat->assumed || others < MIN_FREEDOM)
+  if (others < MIN_FREEDOM)
     return n >= 3 && grubbs_says_so (review, bench, repeats);
   own = tg_review_squares (bench, (TgReviewUse *) repeats->data, n);
-  rest = repeat->deviation_g * repeat->deviation_g * bench->repeats[support] - own.squares +
-         own.zero.looks * bench->zero_u_g * bench->zero_u_g + own.zero.path_g2;
+  rest = family->squares - own.squares + own.zero.looks * bench->zero_u_g * bench->zero_u_g +
+         own.zero.path_g2;
   zero = zero_u (review, bench, repeats, worst);
   parts[0] = (TgUncertaintyComponent){ sqrt (MAX (rest, 0) / others), freedom,
                                        sqrt (n / (n - 1.0)) };

@@ -44,10 +44,23 @@ typedef struct
 } TgReviewSpan;
 
 /**
+ * TgReviewFamily: all that repeats, for a single reading to be held against
+ * @repeats: how many, beyond the first readings
+ * @squares: about their means, free of what zero errors do
+ * @freedom: how well their scatter is known
+ */
+typedef struct
+{
+  double repeats;
+  double squares;
+  double freedom;
+} TgReviewFamily;
+
+/**
  * TgReviewBench: what the scale did, reading by reading
  * @readings, @part_of: by event; @part_of: index of its part or -1
  * @spans: (element-type TgReviewSpan)
- * @repeats: by TgSupport: how many repeats, beyond the first readings, tell of the repeatability
+ * @family: by TgSupport
  * @zero_u_g: standard uncertainty of one look at the empty scale
  * @open_u_g: how far the zero may go where no check follows
  * @wander_freedom: of review->scale.wander_g
@@ -57,7 +70,7 @@ typedef struct
   TgReviewReading *readings;
   int *part_of;
   GArray *spans;
-  double repeats[TG_N_SUPPORTS];
+  TgReviewFamily family[TG_N_SUPPORTS];
   double zero_u_g;
   double open_u_g;
   double wander_freedom;
@@ -66,6 +79,9 @@ typedef struct
 /* 1. review-scale.c: zero errors, repeatability, checks */
 TgReviewBench *tg_review_bench_new (TgReview *review, const TgJob *job);
 void tg_review_bench_free (TgReviewBench *bench);
+
+/* review-repeats.c: between the two */
+void tg_review_find_repeatability (TgReview *review, const TgJob *job, TgReviewBench *bench);
 
 /* review-checks.c: the last of these */
 void tg_review_judge_checks (TgReview *review, const TgJob *job, TgReviewBench *bench);
