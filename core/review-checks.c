@@ -51,17 +51,22 @@ judge_check_weight (const TgReview *review,
 
 /* What the empty scale may show by chance: where it was set to zero, to a quarter of a step (OIML
  * R 76-1, 4.5.2, from memory), then the scatter of one look, then rounding, which takes it no farther
- * than half a step: the last step that is shown within that. */
+ * than half a step: the last step that is shown within that.  A look scatters no more than readings do,
+ * on the scale or on the stand, so the narrower limit counts. */
 static double
 zero_limit_g (const TgReview *review, double level)
 {
-  const TgRepeatability *direct = &review->scale.repeatability[TG_SUPPORT_SCALE];
-  double step_g = tg_mass_to_g (review->setup->resolution);
-  double sigma_g = tg_rounding_sigma (direct->deviation_g, step_g);
-  double set_u_g = tg_uncertainty_of_interval (step_g / 4);
-  double reach_g = sigma_g > 0 ? tg_uncertainty_coverage (direct->freedom, level) * sigma_g : 0;
+  double step_g = tg_mass_to_g (review->setup->resolution), scatter_g = INFINITY;
+  double set_u_g = tg_uncertainty_of_interval (step_g / 4), reach_g;
 
-  reach_g = hypot (reach_g, tg_uncertainty_coverage (INFINITY, level) * set_u_g);
+  for (guint i = 0; i < TG_N_SUPPORTS; i++)
+    {
+      const TgRepeatability *repeat = &review->scale.repeatability[i];
+      double sigma_g = tg_rounding_sigma (repeat->deviation_g, step_g);
+
+      scatter_g = MIN (scatter_g, sigma_g * tg_uncertainty_coverage (repeat->freedom, level));
+    }
+  reach_g = hypot (scatter_g, set_u_g * tg_uncertainty_coverage (INFINITY, level));
   return floor (reach_g / step_g + 0.5) * step_g;
 }
 
