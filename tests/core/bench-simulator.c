@@ -53,6 +53,8 @@ bench_simulator_new (const BenchPlan *plan, guint32 seed)
   bench->slip = -1;
   setup->resolution = tg_mass_from_g (plan->step_g);
   setup->repeats = plan->repeats;
+  for (guint b = 0; b < TG_N_BANDS && plan->tolerance > 0; b++)
+    setup->tolerance[b] = plan->tolerance;
   for (guint i = 0; i < setup->parts->len; i++)
     {
       BenchPart part = { .design = tg_setup_part (setup, i)->design };

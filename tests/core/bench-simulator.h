@@ -42,6 +42,7 @@ typedef enum
  * @set_back: the scale is set to zero after each check, to within a quarter of a step (OIML R 76-1,
  *   4.5.2, from memory)
  * @check_weight: on the pan after each zero check; 0: none
+ * @tolerance: of every band; 0: that of the fixture
  * @fault_g: how large the fault is, signed
  */
 typedef struct
@@ -57,6 +58,7 @@ typedef struct
   double creep_g;
   gboolean set_back;
   TgMass check_weight;
+  TgMass tolerance;
   BenchFault fault;
   double fault_g;
 } BenchPlan;

@@ -259,7 +259,7 @@ test_false_alarms (void)
                         percent (cell->closure), percent (cell->outlier), percent (cell->zero),
                         percent (cell->zero_off), percent (cell->weight),
                         percent (cell->weight_off));
-        assert_seldom (cell->turn, claimed);
+        assert_seldom (cell->turn, 100 * TG_REVIEW_FALSE_TURN);
         assert_seldom (cell->closure, claimed);
         assert_seldom (cell->outlier, claimed);
         assert_seldom (cell->zero, 5);
