@@ -12,9 +12,15 @@
 #include <string.h>
 
 #include "config.h"
+#include "error.h"
 #include "job-xml.h"
 #include "report.h"
+#include "session.h"
 #include "sheet.h"
+#include "storable.h"
+#include "table-export.h"
+#include "table-preview.h"
+#include "whole-file.h"
 
 #define EXIT_DONE 0
 #define EXIT_REFUSED 1
@@ -22,18 +28,31 @@
 
 typedef struct
 {
-  const char *job;
+  const char *words[2]; /* the job; the table or what is exported */
   const char *output;
   const char *paper;
   gboolean csv;
+  gboolean dry_run;
+  TgTableKind kind; /* of an export */
 } Options;
+
+typedef enum
+{
+  TAKES_CSV = 1 << 0,
+  TAKES_OUTPUT = 1 << 1,
+  NEEDS_OUTPUT = 1 << 2,
+  TAKES_PAPER = 1 << 3,
+  TAKES_DRY_RUN = 1 << 4,
+  TAKES_KIND = 1 << 5, /* as its second word */
+} Takes;
 
 typedef struct
 {
   const char *word;
   const char *usage;
-  gboolean csv, output;
-  int (*run) (const TgJob *job, const TgReview *review, const Options *options);
+  guint n_words;
+  guint takes;
+  int (*run) (const Options *options);
 } Command;
 
 /* A full disk behind a redirection is told like any other. */
@@ -47,41 +66,156 @@ print (const char *text)
 }
 
 static int
-run_check (const TgJob *job G_GNUC_UNUSED,
-           const TgReview *review,
-           const Options *options G_GNUC_UNUSED)
+refuse (const GError *error)
 {
-  g_autofree char *text = tg_report_check (review);
-
-  return print (text);
-}
-
-static int
-run_plan (const TgJob *job G_GNUC_UNUSED, const TgReview *review, const Options *options)
-{
-  g_autofree char *text = options->csv ? tg_report_plan_csv (review) : tg_report_plan (review);
-
-  return print (text);
-}
-
-static int
-run_sheet (const TgJob *job, const TgReview *review, const Options *options)
-{
-  g_autoptr (GError) error = NULL;
-  TgPaper paper = TG_PAPER_A4;
-
-  if (g_strcmp0 (options->paper, "letter") == 0)
-    paper = TG_PAPER_LETTER;
-  if (tg_sheet_write (job, review, paper, options->output, &error))
-    return EXIT_DONE;
   fprintf (stderr, "tenthgram: %s\n", error->message);
   return EXIT_REFUSED;
 }
 
+/* NULL after a refusal. */
+static TgJob *
+load (const Options *options)
+{
+  g_autoptr (GError) error = NULL;
+  TgJob *job = tg_job_xml_load (options->words[0], &error);
+
+  if (!job)
+    refuse (error);
+  return job;
+}
+
+static int
+run_check (const Options *options)
+{
+  g_autoptr (TgJob) job = load (options);
+  g_autoptr (TgReview) review = job ? tg_review_new (job) : NULL;
+  g_autofree char *text = job ? tg_report_check (review) : NULL;
+
+  return job ? print (text) : EXIT_REFUSED;
+}
+
+static int
+run_plan (const Options *options)
+{
+  g_autoptr (TgJob) job = load (options);
+  g_autoptr (TgReview) review = NULL;
+  g_autofree char *text = NULL;
+
+  if (!job)
+    return EXIT_REFUSED;
+  review = tg_review_new (job);
+  text = options->csv ? tg_report_plan_csv (review) : tg_report_plan (review);
+  return print (text);
+}
+
+static int
+run_sheet (const Options *options)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TgJob) job = load (options);
+  g_autoptr (TgReview) review = NULL;
+  TgPaper paper = TG_PAPER_A4;
+
+  if (!job)
+    return EXIT_REFUSED;
+  review = tg_review_new (job);
+  if (g_strcmp0 (options->paper, "letter") == 0)
+    paper = TG_PAPER_LETTER;
+  return tg_sheet_write (job, review, paper, options->output, &error) ? EXIT_DONE : refuse (error);
+}
+
+static int
+run_export (const Options *options)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TgJob) job = load (options);
+  g_autoptr (TgReview) review = NULL;
+  g_autofree char *text = NULL;
+
+  if (!job)
+    return EXIT_REFUSED;
+  review = tg_review_new (job);
+  text = tg_table_export (job, review, options->kind);
+  if (!options->output)
+    return print (text);
+  return tg_whole_file_save (options->output, text, strlen (text), &error) ? EXIT_DONE
+                                                                           : refuse (error);
+}
+
+/* What was, or would be, taken over, and what was left out. */
+static int
+print_import (const TgTableImport *import, const TgReview *review, gboolean dry_run)
+{
+  g_autofree char *preview = tg_table_preview_text (import, review, dry_run);
+  g_autofree char *counts = tg_table_preview_counts (import);
+  g_autofree char *readings = tg_table_preview_readings (import->n_new);
+  gboolean nothing = dry_run || import->n_new == 0;
+  g_autofree char *text = g_strdup_printf ("%s%s\ntaken over: %s\n", preview, counts,
+                                           nothing ? "nothing" : readings);
+
+  return print (text);
+}
+
+/* (nullable) (lends): why nothing of the table can be taken over. */
+static const char *
+find_problem (const TgTableImport *import)
+{
+  const TgTableRow *first;
+
+  if (import->problem || import->n_new + import->n_known > 0 || import->rows->len == 0)
+    return import->problem;
+  first = g_ptr_array_index (import->rows, 0);
+  return first->problem;
+}
+
+static int
+take_over (TgSession *session, const TgTableImport *import, const Options *options)
+{
+  g_autoptr (GArray) events = tg_table_import_new_events (import);
+  g_autoptr (GError) error = NULL;
+  const char *problem = find_problem (import);
+  int status = EXIT_DONE;
+
+  if (!problem && !options->dry_run && events->len > 0 &&
+      !tg_session_append (session, (const TgEvent *) events->data, events->len, &error))
+    return refuse (error);
+  if (!problem || options->dry_run)
+    status = print_import (import, tg_session_review (session), options->dry_run);
+  if (!problem)
+    return status;
+  fprintf (stderr, "tenthgram: nothing in the table can be read: %s\n", problem);
+  return EXIT_REFUSED;
+}
+
+static int
+run_import (const Options *options)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TgSession) session = tg_session_open (options->words[0], &error);
+  g_autofree char *source = tg_storable_basename (options->words[1]);
+  g_autoptr (GString) text = NULL;
+  g_autoptr (TgTableImport) import = NULL;
+
+  if (session)
+    text = tg_whole_file_load (options->words[1], TG_CSV_MAX_SIZE, &error);
+  if (!text)
+    return refuse (error);
+  import = tg_table_import_new (tg_session_job (session), text->str, text->len, source, NULL,
+                                &error);
+  if (import)
+    return take_over (session, import, options);
+  g_prefix_error (&error, "%s: ", source);
+  return refuse (error);
+}
+
 static const Command commands[] = {
-  { "check", "check JOB", FALSE, FALSE, run_check },
-  { "plan", "plan JOB [--csv]", TRUE, FALSE, run_plan },
-  { "sheet", "sheet JOB --output FILE.pdf|.svg|.png [--paper a4|letter]", FALSE, TRUE, run_sheet },
+  { "check", "check JOB", 1, 0, run_check },
+  { "plan", "plan JOB [--csv]", 1, TAKES_CSV, run_plan },
+  { "sheet", "sheet JOB --output FILE.pdf|.svg|.png [--paper a4|letter]", 1,
+    TAKES_OUTPUT | NEEDS_OUTPUT | TAKES_PAPER, run_sheet },
+  { "export", "export JOB readings|plan|journal [--output FILE]", 2, TAKES_KIND | TAKES_OUTPUT,
+    run_export },
+  { "import", "import JOB TABLE [--dry-run]", 2, TAKES_DRY_RUN, run_import },
 };
 
 static void
@@ -118,29 +252,42 @@ tg_commands_wanted (int argc, char **argv)
   return find_command (argv[1]) != NULL || argv[1][0] == '-' || argc > 2;
 }
 
-/* Reads the words after the command; 0, or the exit status of wrong usage. */
-static int
-read_options (const Command *command, int argc, char **argv, Options *options)
+/* The option at @argv[*i], with its value; FALSE if the command does not take it. */
+static gboolean
+read_option (const Command *command, int argc, char **argv, int *i, Options *options)
 {
-  for (int i = 2; i < argc; i++)
-    {
-      gboolean output = command->output && strcmp (argv[i], "--output") == 0;
-      gboolean paper = command->output && strcmp (argv[i], "--paper") == 0;
+  const char *word = argv[*i];
+  const char **value = NULL;
 
-      if (command->csv && strcmp (argv[i], "--csv") == 0)
-        options->csv = TRUE;
-      else if ((output || paper) && i + 1 < argc)
-        *(output ? &options->output : &options->paper) = argv[++i];
-      else if (argv[i][0] == '-')
-        return wrong_usage ("not understood:", argv[i]);
-      else if (options->job)
-        return wrong_usage ("one job at a time, not also", argv[i]);
-      else
-        options->job = argv[i];
-    }
-  if (!options->job)
+  if (command->takes & TAKES_CSV && strcmp (word, "--csv") == 0)
+    options->csv = TRUE;
+  else if (command->takes & TAKES_DRY_RUN && strcmp (word, "--dry-run") == 0)
+    options->dry_run = TRUE;
+  else if (command->takes & TAKES_OUTPUT && strcmp (word, "--output") == 0)
+    value = &options->output;
+  else if (command->takes & TAKES_PAPER && strcmp (word, "--paper") == 0)
+    value = &options->paper;
+  else
+    return FALSE;
+  if (value && *i + 1 >= argc)
+    return FALSE;
+  if (value)
+    *value = argv[++*i];
+  return TRUE;
+}
+
+static int
+check_options (const Command *command, guint n_words, Options *options)
+{
+  if (n_words == 0)
     return wrong_usage ("which job? after", command->word);
-  if (command->output && !options->output)
+  if (n_words < command->n_words && command->takes & TAKES_KIND)
+    return wrong_usage ("readings, plan or journal? after", options->words[0]);
+  if (n_words < command->n_words)
+    return wrong_usage ("which table? after", options->words[0]);
+  if (command->takes & TAKES_KIND && !tg_table_kind_from_word (options->words[1], &options->kind))
+    return wrong_usage ("readings, plan or journal, not", options->words[1]);
+  if (command->takes & NEEDS_OUTPUT && !options->output)
     return wrong_usage ("--output FILE is missing", NULL);
   if (options->paper && strcmp (options->paper, "a4") != 0 &&
       strcmp (options->paper, "letter") != 0)
@@ -148,14 +295,30 @@ read_options (const Command *command, int argc, char **argv, Options *options)
   return 0;
 }
 
+/* Reads the words after the command; 0, or the exit status of wrong usage. */
+static int
+read_options (const Command *command, int argc, char **argv, Options *options)
+{
+  guint n = 0;
+
+  for (int i = 2; i < argc; i++)
+    {
+      if (read_option (command, argc, argv, &i, options))
+        continue;
+      if (argv[i][0] == '-')
+        return wrong_usage ("not understood:", argv[i]);
+      if (n == command->n_words)
+        return wrong_usage ("one job at a time, not also", argv[i]);
+      options->words[n++] = argv[i];
+    }
+  return check_options (command, n, options);
+}
+
 int
 tg_commands_run (int argc, char **argv)
 {
   const Command *command = argc > 1 ? find_command (argv[1]) : NULL;
   Options options = { 0 };
-  g_autoptr (GError) error = NULL;
-  g_autoptr (TgJob) job = NULL;
-  g_autoptr (TgReview) review = NULL;
   int status;
 
   if (!command)
@@ -173,14 +336,5 @@ tg_commands_run (int argc, char **argv)
       return wrong_usage ("not understood:", argc > 1 ? argv[1] : NULL);
     }
   status = read_options (command, argc, argv, &options);
-  if (status)
-    return status;
-  job = tg_job_xml_load (options.job, &error);
-  if (!job)
-    {
-      fprintf (stderr, "tenthgram: %s\n", error->message);
-      return EXIT_REFUSED;
-    }
-  review = tg_review_new (job);
-  return command->run (job, review, &options);
+  return status ? status : command->run (&options);
 }

@@ -15,7 +15,8 @@ gboolean tg_commands_wanted (int argc, char **argv);
 /**
  * tg_commands_run:
  *
- * check JOB, plan JOB [--csv], sheet JOB --output FILE [--paper a4|letter], --help, --version.
+ * check JOB, plan JOB [--csv], sheet JOB --output FILE [--paper a4|letter],
+ * export JOB readings|plan|journal [--output FILE], import JOB TABLE [--dry-run], --help, --version.
  * Returns: 0 done; 1 the input was refused, with one line on stderr; 2 wrong usage.
  */
 int tg_commands_run (int argc, char **argv);

@@ -36,6 +36,7 @@ dbus                cmd:dbus-run-session
 at-spi2-core        file:/usr/share/dbus-1/services/org.a11y.Bus.service
 python3-gi          file:/usr/lib/python3/dist-packages/gi/__init__.py
 gir1.2-atspi-2.0    file:/usr/lib/*/girepository-1.0/Atspi-2.0.typelib
+gir1.2-gtk-4.0      file:/usr/lib/*/girepository-1.0/Gtk-4.0.typelib
 libglpk-dev         file:/usr/include/glpk.h
 libgsl-dev          pc:gsl
 poppler-utils       cmd:pdftotext

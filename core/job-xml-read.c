@@ -12,16 +12,12 @@
  */
 #include "job-xml.h"
 
-#include <errno.h>
-#include <fcntl.h>
-#include <glib/gstdio.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 #include "design-xml.h"
 #include "error.h"
 #include "storable.h"
+#include "whole-file.h"
 #include "xml.h"
 
 /* -- setup ----------------------------------------------------------------------------------- */
@@ -405,67 +401,17 @@ tg_job_xml_parse (const char *data, gsize size, const char *name, GError **error
 
 /* -- from the disk --------------------------------------------------------------------------- */
 
-static gboolean
-refuse_file (GError **error, const char *name, int code, const char *cause)
-{
-  g_set_error (error, TG_ERROR, code, "%s: %s", name, cause);
-  return FALSE;
-}
-
-static gboolean
-read_all (int fd, const char *name, GString *into, GError **error)
-{
-  char buffer[65536];
-  gssize got;
-
-  for (;;)
-    {
-      got = read (fd, buffer, sizeof buffer);
-      if (got < 0 && errno == EINTR)
-        continue;
-      if (got < 0)
-        return refuse_file (error, name, TG_ERROR_IO, g_strerror (errno));
-      if (got == 0)
-        return TRUE;
-      g_string_append_len (into, buffer, got);
-      if (into->len > TG_JOB_XML_MAX_BYTES) /* grew meanwhile; the parse says so */
-        return TRUE;
-    }
-}
-
-static gboolean
-read_file (const char *path, const char *name, GString *into, GError **error)
-{
-  /* not blocking, so that opening a pipe by mistake does not hang */
-  int fd = g_open (path, O_RDONLY | O_CLOEXEC | O_NONBLOCK, 0);
-  struct stat status;
-  gboolean done = FALSE;
-
-  if (fd < 0 || fstat (fd, &status) != 0)
-    refuse_file (error, name, TG_ERROR_IO, g_strerror (errno));
-  else if (S_ISDIR (status.st_mode))
-    refuse_file (error, name, TG_ERROR_IO, "this is a folder");
-  else if (!S_ISREG (status.st_mode))
-    refuse_file (error, name, TG_ERROR_IO, "this is not a file with data");
-  else if (status.st_size > TG_JOB_XML_MAX_BYTES)
-    refuse_file (error, name, TG_ERROR_SIZE, "the file has more than 64 MiB, no real one has");
-  else
-    done = read_all (fd, name, into, error);
-  if (fd >= 0)
-    close (fd);
-  return done;
-}
-
 TgJob *
 tg_job_xml_load (const char *path, GError **error)
 {
   g_autofree char *name = NULL;
-  g_autoptr (GString) data = g_string_new (NULL);
+  g_autoptr (GString) data = NULL;
 
   g_return_val_if_fail (path != NULL, NULL);
 
-  name = tg_storable_basename (path);
-  if (!read_file (path, name, data, error))
+  data = tg_whole_file_load (path, TG_JOB_XML_MAX_BYTES, error);
+  if (!data)
     return NULL;
+  name = tg_storable_basename (path);
   return tg_job_xml_parse (data->str, data->len, name, error);
 }

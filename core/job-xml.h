@@ -25,13 +25,7 @@ TgJob *tg_job_xml_load (const char *path, GError **error);
 /* (transfer full): the whole file as text; equal jobs give equal bytes. */
 GString *tg_job_xml_format (const TgJob *job);
 
-/**
- * tg_job_xml_save:
- *
- * Replaces @path atomically and durably (temporary file in the same folder, fsync, rename, fsync of
- * the folder); a symbolic link is followed, the mode of an existing file is kept.  On failure the
- * old file is whole and the message says what the system said, without the temporary name.
- */
+/* As tg_whole_file_save(). */
 gboolean tg_job_xml_save (const TgJob *job, const char *path, GError **error);
 
 G_END_DECLS

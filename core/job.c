@@ -301,6 +301,34 @@ tg_job_struck (const TgJob *job)
 
 /* -- merging --------------------------------------------------------------------------------- */
 
+/* The same fact may have been written down at both benches, each with its own clock and name. */
+static gboolean
+same_fact (const TgEvent *a, const TgEvent *b)
+{
+  TgEvent c = *b;
+
+  c.stamp = a->stamp;
+  c.who = a->who;
+  return tg_event_equal (a, &c);
+}
+
+/* @event, or what @other has of the same fact if that is the one to keep. */
+static const TgEvent *
+kept_of (const TgEvent *event, const TgJob *other)
+{
+  int i = tg_job_find_event (other, event->id);
+  const TgEvent *twin;
+  int who;
+
+  if (i < 0)
+    return event;
+  twin = tg_job_event (other, (guint) i);
+  if (twin->stamp.seconds != event->stamp.seconds)
+    return twin->stamp.seconds < event->stamp.seconds ? twin : event;
+  who = strcmp (twin->who, event->who);
+  return who < 0 || (who == 0 && twin->stamp.offset_min < event->stamp.offset_min) ? twin : event;
+}
+
 static gboolean
 comes_first (const TgEvent *a, const TgEvent *b)
 {
@@ -331,6 +359,8 @@ choose (const TgJob *job_a, const TgEvent *a, const TgJob *job_b, const TgEvent 
   b_waits = tg_job_find_event (job_a, b->id) >= 0;
   if (a_waits != b_waits)
     return a_waits ? b : a;
+  a = kept_of (a, job_b);
+  b = kept_of (b, job_a);
   return comes_first (a, b) ? a : b;
 }
 
@@ -342,7 +372,7 @@ check_same_events (const TgJob *job, const TgJob *other, GError **error)
       const TgEvent *event = tg_job_event (job, i);
       int j = tg_job_find_event (other, event->id);
 
-      if (j >= 0 && !tg_event_equal (event, tg_job_event (other, (guint) j)))
+      if (j >= 0 && !same_fact (event, tg_job_event (other, (guint) j)))
         {
           g_set_error (error, TG_ERROR, TG_ERROR_DUPLICATE,
                        "the two files have different events with the id “%s”", event->id);

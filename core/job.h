@@ -54,8 +54,13 @@ void tg_job_drop_last (TgJob *job);
  * @error: TG_ERROR_RANGE if the setups differ, TG_ERROR_DUPLICATE if an id stands for two things
  *
  * Union of the events of both, in order of time then id; but what followed something in one of the
- * journals still follows it, also within a second or where a clock was set back. Struck events stay
- * struck. Which of the two comes first makes no difference, and merging again changes nothing.
+ * journals still follows it, also within a second or where a clock was set back (of two facts that
+ * the journals have in opposite orders, the earlier comes first). Struck events stay struck. Which of
+ * the two comes first makes no difference, and merging again changes nothing.
+ *
+ * Events with the same id that differ in nothing but stamp and who are the same fact, written down at
+ * both benches: one table of readings imported at each. The earlier moment is kept, of two within a
+ * second the lesser name, and then the lesser offset. An id with any other difference is refused.
  * Returns: (transfer full): a new job.
  */
 TgJob *tg_job_merge (const TgJob *job, const TgJob *other, GError **error);

@@ -12,8 +12,7 @@
  * Method.  A pass takes asked × k, ln k normal.  Factors suit a tool: twice the time, twice the
  * scatter in grams; and nothing is ever put on.
  *
- * Not here: a wheel that loads up or a belt that dulls (a ratio that changes with time), outlying
- * passes, a lever arm that moves as the zone is worked deeper.
+ * Not here: a wheel that loads up or a belt that dulls (a ratio that changes with time), a lever arm that moves as the zone is worked deeper.
  */
 #include "lever-learning.h"
 
@@ -22,7 +21,13 @@
 #include "statistics.h"
 
 /* Below this many of its own uncertainties a pass shows the noise of weighing, not the method. */
-#define TELLING 10
+#define TELLING 2
+/* What is expected of a hand that has not been seen at work. */
+#define UNLEARNED_SCATTER 0.20
+/* A value that is further off than so many scatters is taken for a slip and counts as that far. */
+#define SLIP 4
+/* No hand is steadier. */
+#define STEADY 0.02
 
 /* Of one pair at @lever: the residual, the best amount, and the variance v. */
 typedef struct
@@ -137,23 +142,30 @@ TgLeverLearningMethod
 tg_lever_learning_unlearned (gboolean ratio_known)
 {
   return (TgLeverLearningMethod){
-    .log_ratio = 0, .scatter = 0.15, .weight = ratio_known ? 1 : 0, .freedom = 4
+    .log_ratio = 0, .scatter = UNLEARNED_SCATTER, .weight = ratio_known ? 1 : 0, .freedom = 4
   };
 }
 
-/* One more value of ln (amount/asked). */
+/* One more value of ln (amount/asked), which weighing knows with @noise.  A share of it counts: that
+ * of the scatter from pass to pass in what the value scatters altogether. */
 static void
-learn_one (TgLeverLearningMethod *method, double value)
+learn_one (TgLeverLearningMethod *method, double value, double noise)
 {
-  double off = value - method->log_ratio, weight = method->weight + 1;
+  double scatter = method->scatter > 0 ? method->scatter : UNLEARNED_SCATTER;
+  double share = scatter * scatter / (scatter * scatter + noise * noise);
+  double weight = method->weight + share, off = value - method->log_ratio;
   double squares = method->freedom * method->scatter * method->scatter;
 
-  squares += method->weight / weight * off * off;
+  if (method->weight > 0)
+    off = CLAMP (off, -SLIP * scatter, SLIP * scatter);
+  if (method->weight > 0)
+    squares += share * (method->weight / weight * off * off - noise * noise);
   /* the first value of an unknown ratio is spent on the ratio */
-  method->freedom += method->weight > 0 ? 1 : 0;
-  method->log_ratio = method->weight > 0 ? method->log_ratio + off / weight : value;
+  method->freedom += method->weight > 0 ? share : 0;
+  method->log_ratio = method->weight > 0 ? method->log_ratio + share * off / weight : value;
   method->weight = weight;
-  method->scatter = method->freedom > 0 ? sqrt (squares / method->freedom) : 0;
+  method->scatter = method->freedom > 0 ? sqrt (MAX (squares / method->freedom, STEADY * STEADY))
+                                        : 0;
 }
 
 gsize
@@ -170,10 +182,17 @@ tg_lever_learning_method (const TgLeverLearningPass *passes,
   result = *before;
   for (gsize i = 0; i < n; i++)
     {
-      if (!(passes[i].asked > 0 && passes[i].amount_g > 0 &&
-            passes[i].amount_g >= TELLING * passes[i].u_g))
+      /* judged by what was to be expected: by what was found the low ones would count less */
+      double expected = result.weight > 0 ? passes[i].asked * exp (result.log_ratio)
+                                          : passes[i].amount_g;
+
+      if (!(passes[i].asked > 0 && expected > 0 && expected >= TELLING * passes[i].u_g) ||
+          passes[i].amount_g + TELLING * passes[i].u_g <= 0)
         continue;
-      learn_one (&result, log (passes[i].amount_g / passes[i].asked));
+      learn_one (&result,
+                 passes[i].amount_g > 0 ? log (passes[i].amount_g / passes[i].asked)
+                                        : (double) -INFINITY,
+                 passes[i].u_g / expected);
       used++;
     }
   *method = result;

@@ -91,7 +91,7 @@ typedef struct
  * @ratio_known: TRUE where grams are asked, which a person takes off about as asked; FALSE for
  *   minutes or strokes, where only the scatter is expected
  *
- * What to expect before the first pass: as asked give or take 15 %, worth one pass for the ratio and
+ * What to expect before the first pass: as asked give or take 20 %, worth one pass for the ratio and
  * four degrees of freedom for the scatter.  Our own choice; common practice, no published source.
  */
 TgLeverLearningMethod tg_lever_learning_unlearned (gboolean ratio_known);
@@ -103,10 +103,10 @@ TgLeverLearningMethod tg_lever_learning_unlearned (gboolean ratio_known);
  * @method: (out)
  *
  * Normal distribution of ln (amount/asked) with unknown mean and variance, conjugate prior (Gelman
- * et al., Bayesian Data Analysis, section 3.3, from memory).  Passes that took less than ten times
- * their own uncertainty show the noise of weighing rather than a ratio and are left out; that errs
- * towards a method that takes more, so towards smaller next passes.  What noise is left stays in
- * the scatter.
+ * et al., Bayesian Data Analysis, section 3.3, from memory).  A pass that weighing knows only so well
+ * counts for a share of one, scatter² / (scatter² + (u/amount)²), so that its noise is not learned;
+ * one that was to take less than twice its uncertainty is left out, as is one that took nothing at all.  A slip counts as four scatters: it
+ * widens what is expected without ruling it.
  *
  * Returns: how many passes were taken in.  0: @method is @before.
  */

@@ -1,12 +1,15 @@
-/* reading-check.c: is a reading that was just typed what it can be? see reading-check.h
+/* reading-check.c: is a reading that was just taken what it can be? see reading-check.h
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What is expected is the part's own present weight where there is one, else the median of the same
- * figure over the set.  The questions are coarse on purpose: they catch a slip of the fingers, not
- * a scale that is out by a step.  A rod's whole is also held against the sum of its ends, and an end
- * against what the whole leaves for it, where they were read since the last pass: friction and level
- * explain a little, a slip in one digit far more.
+ * What is expected comes from the nearest kin that there is: the same figure the same way up, the
+ * other way up, the weight before the pass and what was wanted off it, the others of the set.  A
+ * rod's figures are also held against one another.  Each expectation is an interval that a good
+ * reading leaves in TG_REVIEW_FALSE_ALARM of the cases; for the others of the set a part-to-part
+ * scatter of PART_SCATTER, known with PART_FREEDOM degrees, is taken beforehand (common practice, no
+ * published source) and bettered by the parts that were read.
+ *
+ * Not here: what is found when all readings are in (review-findings.c).
  */
 #include "reading-check.h"
 
@@ -14,140 +17,304 @@
 
 #include "review-private.h"
 
-/* A part of a set differs from its like by a few per cent; a slip by far more. */
-#define FAR_FROM_OTHERS 0.10
-#define FAR_FROM_ITSELF 0.03
-#define FAR_FROM_THE_REST 0.002
+#define PART_SCATTER 0.02
+#define PART_FREEDOM 4
 
-static int
-compare_doubles (gconstpointer a, gconstpointer b)
+typedef enum
 {
-  double x = *(const double *) a, y = *(const double *) b;
+  KIN_REPEAT,
+  KIN_OTHER_WAY,
+  KIN_PASS,
+  KIN_OTHERS,
+  KIN_REST, /* the other figures of the same rod */
+} Kin;
 
-  return x < y ? -1 : x > y;
+typedef struct
+{
+  Kin kin;
+  double expected_g;
+  double low_g, high_g;
+} Expectation;
+
+static TgSupport
+support_of (TgSlot slot)
+{
+  return slot.figure == TG_FIGURE_WHOLE ? TG_SUPPORT_SCALE : TG_SUPPORT_STAND;
 }
 
-/* Median of the figure over the other parts of the same design; 0 if none was read. */
-static double
-median_of_others (const TgReview *review, TgSlot slot)
+/* One step of the scale alone never asks. */
+static Expectation
+around (const TgReview *review, Kin kin, double expected_g, TgUncertainty off)
 {
-  double values[2 * TG_MAX_CYLINDERS];
-  guint n = 0;
+  double step = tg_mass_to_g (review->setup->resolution);
+  double limit = MAX (1.5 * step,
+                      tg_uncertainty_coverage (off.freedom, 1 - TG_REVIEW_FALSE_ALARM) * off.u);
+
+  return (Expectation){ kin, expected_g, expected_g - limit, expected_g + limit };
+}
+
+static const TgWeight *
+weight_of (const TgReview *review, TgSlot slot)
+{
+  return &tg_review_part (review, slot.part)->weight[slot.figure];
+}
+
+/* Readings of the same figure since the last pass: the same way up, else the other. */
+static gboolean
+from_own_readings (const TgReview *review, TgSlot slot, Expectation *expectation)
+{
+  const TgRepeatability *repeat = &review->scale.repeatability[support_of (slot)];
+  const TgWeight *weight = weight_of (review, slot);
+  TgWay other = slot.way == TG_WAY_MARK_UP ? TG_WAY_MARK_DOWN : TG_WAY_MARK_UP;
+  gboolean same = weight->n[slot.way] > 0;
+  TgWay way = same ? slot.way : other;
+  double u;
+
+  if (weight->basis != TG_WEIGHT_READ ||
+      (!same && (slot.way == TG_WAY_ANY || weight->n[other] == 0)))
+    return FALSE;
+  u = repeat->deviation_g * sqrt (1 + 1.0 / weight->n[way]);
+  if (!same) /* a rounding of its own on either side */
+    u = hypot (u, sqrt (2) * repeat->rounding_u_g);
+  *expectation = around (review, same ? KIN_REPEAT : KIN_OTHER_WAY, weight->way_g[way],
+                         (TgUncertainty){ u, repeat->freedom });
+  return TRUE;
+}
+
+static const TgHistoryPoint *
+last_point (const TgPartReview *part, TgFigure figure)
+{
+  for (guint i = part->history->len; i-- > 0;)
+    {
+      const TgHistoryPoint *point = &g_array_index (part->history, TgHistoryPoint, i);
+
+      if (point->figure == figure && point->piece == part->pieces - 1)
+        return point;
+    }
+  return NULL;
+}
+
+/* After a pass: no heavier than before, no lighter than the pass can have made it. */
+static gboolean
+from_pass (const TgReview *review, TgSlot slot, Expectation *expectation)
+{
+  const TgPartReview *part = tg_review_part (review, slot.part);
+  const TgRepeatability *repeat = &review->scale.repeatability[support_of (slot)];
+  const TgWeight *weight = weight_of (review, slot);
+  const TgHistoryPoint *before = last_point (part, slot.figure);
+  TgLeverLearningMethod pass = tg_lever_learning_unlearned (TRUE);
+  double most, u;
+
+  if (weight->basis != TG_WEIGHT_ESTIMATED || !before || before->mean_g <= weight->mean_g)
+    return FALSE;
+  u = hypot (before->u_g, hypot (repeat->deviation_g, repeat->rounding_u_g));
+  *expectation = around (review, KIN_PASS, before->mean_g, (TgUncertainty){ u, repeat->freedom });
+  most = exp (tg_uncertainty_coverage (pass.freedom, 1 - TG_REVIEW_FALSE_ALARM) * pass.scatter *
+              sqrt (1 + 1 / pass.weight));
+  expectation->low_g -= most * (before->mean_g - weight->mean_g);
+  expectation->expected_g = weight->mean_g;
+  return TRUE;
+}
+
+/* The same figure of the other parts of the design, and of this one before. */
+static gboolean
+from_others (const TgReview *review, TgSlot slot, Expectation *expectation)
+{
+  const TgDesign *design = tg_review_part (review, slot.part)->design;
+  double n = 0, mean = 0, squares = 0, taken;
+  TgUncertainty off;
 
   for (guint i = 0; i < review->parts->len; i++)
     {
       const TgPartReview *part = tg_review_part (review, i);
+      const TgWeight *weight = &part->weight[slot.figure];
+      double from_mean = weight->mean_g - mean;
 
-      if (i != slot.part && part->design == tg_review_part (review, slot.part)->design &&
-          part->weight[slot.figure].basis != TG_WEIGHT_NONE)
-        values[n++] = part->weight[slot.figure].mean_g;
+      if (part->design != design || weight->basis == TG_WEIGHT_NONE)
+        continue;
+      n++;
+      mean += from_mean / n;
+      squares += from_mean * (weight->mean_g - mean);
     }
   if (n == 0)
-    return 0;
-  qsort (values, n, sizeof values[0], compare_doubles);
-  return n % 2 ? values[n / 2] : (values[n / 2 - 1] + values[n / 2]) / 2;
+    return FALSE;
+  taken = PART_SCATTER * mean;
+  off.freedom = PART_FREEDOM + n - 1;
+  off.u = sqrt ((PART_FREEDOM * taken * taken + squares) / off.freedom * (1 + 1 / n));
+  *expectation = around (review, KIN_OTHERS, mean, off);
+  return TRUE;
 }
 
+/* What the other two figures of the rod leave for this one, if both were read since the last pass. */
 static gboolean
-tenfold (double reading, double expected)
+from_rest (const TgReview *review, TgSlot slot, Expectation *expectation)
 {
-  double ratio = reading / expected;
+  const TgPartReview *part = tg_review_part (review, slot.part);
+  const TgRepeatability *repeat = &review->scale.repeatability[support_of (slot)];
+  TgUncertaintyComponent parts[TG_N_FIGURES + 1];
+  double left = 0;
 
-  return (ratio > 8 && ratio < 12.5) || (ratio > 0.08 && ratio < 0.125);
+  if (part->design->kind != TG_PART_ROD)
+    return FALSE;
+  for (guint f = 0; f < TG_N_FIGURES; f++)
+    {
+      const TgWeight *weight = &part->weight[f];
+      gboolean adds = slot.figure == TG_FIGURE_WHOLE || f == TG_FIGURE_WHOLE;
+
+      parts[f] = (TgUncertaintyComponent){ weight->u_g, weight->freedom, 1 };
+      if (f == slot.figure)
+        {
+          parts[f] = (TgUncertaintyComponent){ repeat->deviation_g, repeat->freedom, 1 };
+          continue;
+        }
+      if (weight->basis != TG_WEIGHT_READ)
+        return FALSE;
+      left += adds ? weight->mean_g : -weight->mean_g;
+    }
+  parts[TG_N_FIGURES] = (TgUncertaintyComponent){ repeat->rounding_u_g, INFINITY, 1 };
+  *expectation = around (review, KIN_REST, left,
+                         tg_uncertainty_combine (parts, G_N_ELEMENTS (parts)));
+  return left > 0;
+}
+
+/* -- slips ------------------------------------------------------------------------------------ */
+
+static gboolean
+fits (const Expectation *expectation, double grams)
+{
+  return grams >= expectation->low_g - TG_REVIEW_TINY_G &&
+         grams <= expectation->high_g + TG_REVIEW_TINY_G;
+}
+
+/* The reading with two neighbouring digits swapped that would fit; 0 if none does. */
+static TgMass
+swapped (const TgReview *review, const Expectation *expectation, TgMass mass)
+{
+  static const TgMass powers[] = { 1, 10, 100, 1000, 10000, 100000, 1000000, 10000000, 100000000 };
+  TgMass finest = 1;
+
+  while (finest * 10 <= review->setup->resolution)
+    finest *= 10;
+  for (guint i = 0; i + 1 < G_N_ELEMENTS (powers); i++)
+    {
+      TgMass low = mass / powers[i] % 10, high = mass / powers[i + 1] % 10;
+      TgMass other = mass + (high - low) * (powers[i] - powers[i + 1]);
+
+      if (powers[i] >= finest && low != high && fits (expectation, tg_mass_to_g (other)))
+        return other;
+    }
+  return 0;
 }
 
 /* The other end of the same rod explains the reading much better. */
 static gboolean
 looks_like_other_end (const TgReview *review, TgSlot slot, double reading, double expected)
 {
+  Expectation theirs;
   TgSlot other = slot;
-  const TgPartReview *part = tg_review_part (review, slot.part);
-  double theirs;
 
-  if (part->design->kind != TG_PART_ROD || slot.figure == TG_FIGURE_WHOLE)
+  if (tg_review_part (review, slot.part)->design->kind != TG_PART_ROD ||
+      slot.figure == TG_FIGURE_WHOLE)
     return FALSE;
   other.figure = slot.figure == TG_FIGURE_SMALL_END ? TG_FIGURE_BIG_END : TG_FIGURE_SMALL_END;
-  theirs = part->weight[other.figure].basis != TG_WEIGHT_NONE ? part->weight[other.figure].mean_g
-                                                              : median_of_others (review, other);
-  return theirs > 0 && fabs (reading - theirs) < 0.05 * theirs &&
-         fabs (reading - theirs) < 0.2 * fabs (reading - expected);
-}
-
-/* What the other two figures of the rod leave for this one; 0 if they were not both read since the
- * last pass. */
-static double
-left_by_the_rest (const TgReview *review, TgSlot slot)
-{
-  const TgPartReview *part = tg_review_part (review, slot.part);
-  double left = 0;
-
-  if (part->design->kind != TG_PART_ROD)
-    return 0;
-  for (guint f = 0; f < TG_N_FIGURES; f++)
-    {
-      gboolean adds = slot.figure == TG_FIGURE_WHOLE || f == TG_FIGURE_WHOLE;
-
-      if (f == slot.figure)
-        continue;
-      if (part->weight[f].basis != TG_WEIGHT_READ)
-        return 0;
-      left += adds ? part->weight[f].mean_g : -part->weight[f].mean_g;
-    }
-  return MAX (0, left);
-}
-
-/* Far by more than friction and level explain. */
-static gboolean
-far_from_the_rest (const TgReview *review, TgSlot slot, double reading, double left)
-{
-  const TgWeight *all = &tg_review_part (review, slot.part)->weight[TG_FIGURE_WHOLE];
-  double whole = slot.figure == TG_FIGURE_WHOLE ? left : all->mean_g;
-  double step = tg_mass_to_g (review->setup->resolution);
-
-  return left > 0 && fabs (reading - left) > MAX (10 * step, FAR_FROM_THE_REST * whole);
+  return from_others (review, other, &theirs) && fits (&theirs, reading) &&
+         fabs (reading - theirs.expected_g) < 0.2 * fabs (reading - expected);
 }
 
 static char *
-ask_about (const TgReview *review, TgSlot slot, double reading)
+slip_words (const TgReview *review, TgSlot slot, const Expectation *expectation, TgMass mass)
 {
-  const TgPartReview *part = tg_review_part (review, slot.part);
-  const TgWeight *weight = &part->weight[slot.figure];
-  gboolean own = weight->basis != TG_WEIGHT_NONE;
-  double left = left_by_the_rest (review, slot);
-  double expected = own ? weight->mean_g : median_of_others (review, slot);
-  double step = tg_mass_to_g (review->setup->resolution);
-  const char *rest = slot.figure == TG_FIGURE_WHOLE ? "both ends make together"
-                                                    : "the whole leaves beside the other end";
-  const char *whence = own ? "this part weighed last" : "the others of the set weigh";
+  double reading = tg_mass_to_g (mass);
+  TgMass other = swapped (review, expectation, mass);
   g_autofree char *shown = tg_review_grams (review, reading);
-  g_autofree char *likely = NULL;
+  g_autofree char *likely = tg_review_grams (review, expectation->expected_g);
 
-  if (expected <= 0)
-    {
-      expected = left;
-      whence = rest;
-    }
-  if (expected <= 0)
-    return NULL;
-  likely = tg_review_grams (review, expected);
-  if (tenfold (reading, expected))
-    return g_strdup_printf ("%s g is %s the %s g that %s. A decimal place?", shown,
-                            reading > expected ? "about ten times" : "about a tenth of", likely,
-                            whence);
-  if (looks_like_other_end (review, slot, reading, expected))
+  if (fits (expectation, reading / 10) || fits (expectation, reading * 10))
+    return g_strdup_printf (
+        "%s g is %s the %s g that was expected. A decimal place?", shown,
+        reading > expectation->expected_g ? "about ten times" : "about a tenth of", likely);
+  if (looks_like_other_end (review, slot, reading, expectation->expected_g))
     return g_strdup_printf ("%s g looks like the other end; here %s g was expected.", shown,
                             likely);
-  if (own && weight->basis == TG_WEIGHT_ESTIMATED && part->passes > 0 &&
-      reading > expected + MAX (5 * step, FAR_FROM_ITSELF * expected))
-    return g_strdup_printf ("%s g is more than before the pass; %s g was expected.", shown, likely);
-  if (far_from_the_rest (review, slot, reading, left))
+  if (other > 0)
     {
-      g_free (likely);
-      likely = tg_review_grams (review, left);
-      return g_strdup_printf ("%s g is far from the %s g that %s.", shown, likely, rest);
+      g_autofree char *instead = tg_review_grams (review, tg_mass_to_g (other));
+
+      return g_strdup_printf ("%s g is far from the %s g that was expected. Two digits swapped, "
+                              "%s g?",
+                              shown, likely, instead);
     }
-  if (fabs (reading - expected) > (own ? FAR_FROM_ITSELF : FAR_FROM_OTHERS) * expected)
-    return g_strdup_printf ("%s g is far from the %s g that %s.", shown, likely, whence);
+  return NULL;
+}
+
+/* -- words ------------------------------------------------------------------------------------ */
+
+static char *
+away_words (const TgReview *review, TgSlot slot, const Expectation *expectation, double reading)
+{
+  double off = reading - expectation->expected_g;
+  g_autofree char *shown = tg_review_grams (review, reading);
+  g_autofree char *likely = tg_review_grams (review, expectation->expected_g);
+  g_autofree char *difference = tg_review_grams (review, fabs (off));
+  g_autofree char *allowed = tg_review_grams (review,
+                                              expectation->high_g - expectation->expected_g);
+
+  switch (expectation->kin)
+    {
+    case KIN_REPEAT:
+      return g_strdup_printf ("%s g is %s g away from what was read before; this scale explains "
+                              "%s g. Seat it again and read once more.",
+                              shown, difference, allowed);
+    case KIN_OTHER_WAY:
+      return g_strdup_printf (
+          "The two ways up differ by %s g; this scale explains %s g. The bearing "
+          "may catch at the joint of the cap: turn the big end off the joint, "
+          "seat the rod again, read again.",
+          difference, allowed);
+    case KIN_PASS:
+      return reading > expectation->high_g
+                 ? g_strdup_printf ("%s g is more than before the pass; %s g was expected.", shown,
+                                    likely)
+                 : g_strdup_printf ("%s g is far less than the %s g that the pass was to leave.",
+                                    shown, likely);
+    case KIN_REST:
+      if (slot.figure == TG_FIGURE_WHOLE)
+        return g_strdup_printf (
+            "%s g is %s g %s than the %s g that both ends make together; this "
+            "scale explains %s g. The rod may touch something or lie off level.",
+            shown, difference, off > 0 ? "more" : "less", likely, allowed);
+      return g_strdup_printf (
+          "%s g is %s g %s than the %s g that the whole leaves beside the other "
+          "end; this scale explains %s g. The rod may touch something or lie "
+          "off level.",
+          shown, difference, off > 0 ? "more" : "less", likely, allowed);
+    case KIN_OTHERS:
+    default:
+      return g_strdup_printf ("%s g is far from the %s g that the others of the set weigh.", shown,
+                              likely);
+    }
+}
+
+static char *
+ask_about (const TgReview *review, TgSlot slot, TgMass shown)
+{
+  TgMass mass = shown - tg_mass_from_g (review->scale.zero_left_g);
+  double reading = tg_mass_to_g (mass);
+  Expectation expectation;
+  char *words;
+
+  if ((from_own_readings (review, slot, &expectation) || from_pass (review, slot, &expectation) ||
+       from_others (review, slot, &expectation)) &&
+      !fits (&expectation, reading))
+    {
+      words = slip_words (review, slot, &expectation, mass);
+      return words ? words : away_words (review, slot, &expectation, reading);
+    }
+  if (from_rest (review, slot, &expectation) && !fits (&expectation, reading))
+    {
+      words = slip_words (review, slot, &expectation, mass);
+      return words ? words : away_words (review, slot, &expectation, reading);
+    }
   return NULL;
 }
 
@@ -174,7 +341,7 @@ tg_reading_check (const TgReview *review, TgSlot slot, TgMass mass, char **text)
       *text = g_strdup_printf ("%s g is more than the %s g this scale can weigh.", shown, most);
       return TG_READING_REFUSE;
     }
-  question = ask_about (review, slot, tg_mass_to_g (mass));
+  question = ask_about (review, slot, mass);
   if (!question && mass % review->setup->resolution != 0)
     question = g_strdup_printf ("%s g does not fall on a step of this scale, which shows %s g.",
                                 shown, step);

@@ -1,9 +1,9 @@
-/* reading-check.h: is a reading that was just typed what it can be?
+/* reading-check.h: is a reading that was just taken what it can be?
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Asked before a reading becomes an event.  What was typed is never changed: the person keeps it or
- * types it anew.
+ * Asked before a reading becomes an event, while the part is still on the scale.  What was typed or
+ * sent is never changed: the person keeps it or reads again.
  */
 #pragma once
 
@@ -23,12 +23,14 @@ typedef enum
 /**
  * tg_reading_check:
  * @slot: what is being weighed
- * @mass: what was typed
- * @text: (out) (transfer full): why, one line; NULL if fine
+ * @mass: what was typed or sent
+ * @text: (out) (transfer full): why, with what to do; NULL if fine
  *
- * Asks when the reading is about ten times or a tenth of what was expected, when it lies far from
- * the part's own last weight or from the others of the set, when it is heavier than before a pass,
- * when a rod's whole is not the sum of its ends, and when it does not fall on a step of the scale.
+ * Asks when the reading is away from its repeats, from the other way up, from what a pass can have
+ * left, from the others of the set, from what the other figures of the rod leave for it; each limit
+ * follows from how well this scale repeats and is passed by chance in TG_REVIEW_FALSE_ALARM of the
+ * cases.  Where a slip of ten, two swapped digits or the other end of the rod would explain the
+ * reading, it says so.  It also asks when the reading does not fall on a step of the scale.
  */
 TgReadingVerdict tg_reading_check (const TgReview *review, TgSlot slot, TgMass mass, char **text);
 

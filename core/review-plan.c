@@ -101,6 +101,28 @@ read_targets (TgReview *review, const TgJob *job)
     }
 }
 
+/* A part that reads less under a decided target than its readings can tell is not too light: the band
+ * begins where it is.  So a few more readings of the lightest part do not ask for a decision.  No
+ * more than a tenth of the band gives way. */
+static void
+begin_at_lightest (TgReview *review, TgBand b)
+{
+  TgBandReview *band = &review->bands[b];
+  double decided_g = band->target_g, most = band->tolerance_g / 10;
+
+  for (guint i = 0; i < review->parts->len; i++)
+    {
+      const TgPartReview *part = tg_review_part (review, i);
+      const TgWeight *weight = &part->weight[tg_band_figure (b)];
+      double under = decided_g - weight->mean_g;
+
+      if (part->design->kind != tg_band_kind (b) || weight->basis != TG_WEIGHT_READ ||
+          under <= TG_REVIEW_TINY_G || under > MIN (most, 2 * weight->u_g) + TG_REVIEW_TINY_G)
+        continue;
+      band->target_g = MIN (band->target_g, weight->mean_g);
+    }
+}
+
 /* What is shown of a plan.  Where nothing makes the part even the solver's amounts are those of the
  * least violation, finer than anybody can weigh: they are shown in whole steps, never more. */
 static double
@@ -301,6 +323,9 @@ void
 tg_review_plan (TgReview *review, const TgJob *job)
 {
   read_targets (review, job);
+  for (guint b = 0; b < TG_N_BANDS; b++)
+    if (review->bands[b].decided)
+      begin_at_lightest (review, b);
   for (guint kind = 0; kind < TG_N_PART_KINDS; kind++)
     plan_kind (review, kind);
   for (guint i = 0; i < review->parts->len; i++)

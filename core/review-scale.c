@@ -119,6 +119,7 @@ free_of_zero (TgReview *review, const TgJob *job, TgReviewBench *bench)
         g_array_append_val (walk.pending, i);
     }
   close_open (&walk);
+  review->scale.zero_left_g = walk.known ? walk.left_g : 0;
   g_array_unref (walk.pending);
 }
 

@@ -182,7 +182,8 @@ typedef struct
  * @present: the job has such parts
  * @known: there is a target: every part was weighed, or it was decided
  * @decided: by the person (or taken over with the first pass)
- * @target_g: lower edge of the band; its upper edge is target + tolerance
+ * @target_g: lower edge of the band; its upper edge is target + tolerance.  A decided one gives way
+ *   to a part that reads less under it than its readings can tell
  * @spread_g: heaviest minus lightest as they are now, over the parts that were weighed
  * @n_in: parts inside the band
  * @even: every part was read since its last pass and the spread is within the tolerance
@@ -260,6 +261,7 @@ typedef struct
  * @checks: (element-type TgScaleCheck): not struck, in order of the journal
  * @last_zero, @last_weight: index of the last of each in @checks, or -1
  * @readings_since_zero: weighings after @last_zero
+ * @zero_left_g: what the last zero check left of the zero error, if it was made on the last day
  * @wander_g: standard deviation of what the check weight showed beyond what repeats explain, for
  *   one gram of load; 0 until there are three readings of it
  */
@@ -270,6 +272,7 @@ typedef struct
   int last_zero;
   int last_weight;
   guint readings_since_zero;
+  double zero_left_g;
   double wander_g;
 } TgScaleReview;
 

@@ -45,14 +45,11 @@ tg_scale_settle_feed (TgScaleSettle *settle, const TgScaleReading *reading, TgMa
     }
   settle->run = settle->run > 0 && reading->mass == settle->last ? settle->run + 1 : 1;
   settle->last = reading->mass;
-  if (reading->mass <= band)
-    {
-      settle->armed = TRUE;
-      return FALSE;
-    }
-  if (ABS (reading->mass - settle->handed) > band || settle->in_a_row == 0)
+  if (reading->mass <= MAX (band, settle->handed / 2) || settle->in_a_row == 0)
     settle->armed = TRUE;
-  if (!settle->armed || !stands (settle, reading))
+  if (reading->mass <= band || !stands (settle, reading))
+    return FALSE;
+  if (!settle->armed && ABS (reading->mass - settle->handed) <= band)
     return FALSE;
   settle->armed = FALSE;
   settle->handed = reading->mass;

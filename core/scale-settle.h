@@ -3,7 +3,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * A scale sends many lines while one part lies on it.  This hands on one of them: when the load
- * stands, and not again before the load has changed.
+ * stands, and not again before it was taken off or another one stands there.  A hand that leans on the
+ * load for a moment makes no other load of it.
  */
 #pragma once
 
@@ -15,8 +16,8 @@ G_BEGIN_DECLS
 
 /* Where a scale does not say that it has settled: equal readings in a row that are waited for. */
 #define TG_SCALE_SETTLE_IN_A_ROW 4
-/* A change of more steps than this is another load; within as many of zero the scale is empty.
- * Common practice, no published source. */
+/* A load that comes to rest more steps than this away from the one before is another one; within as
+ * many of zero the scale is empty.  Common practice, no published source. */
 #define TG_SCALE_SETTLE_STEPS 5
 
 /**
@@ -24,7 +25,8 @@ G_BEGIN_DECLS
  * @step: of the scale
  * @in_a_row: equal readings to wait for when lines do not say that the load stands; 0 for a scale
  *   that sends a line only when its key is pressed: every line then is a reading of its own
- * @armed: the next rest is handed on
+ * @armed: the next rest is handed on: the scale was empty, or showed less than half of what was
+ *   handed on last, which is off it even where a rest that was not tared stays on
  * @last: the reading before, @run times in a row
  * @handed: what was handed on last
  */

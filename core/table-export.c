@@ -1,4 +1,4 @@
-/* table-export.c: readings and journal as tables, see table-export.h
+/* table-export.c: readings, plan and journal as tables, see table-export.h
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
@@ -8,6 +8,9 @@
 
 #include "csv.h"
 #include "report.h"
+#include "word.h"
+
+TG_DEFINE_WORDS (TgTableKind, table_kind, "readings", "plan", "journal")
 
 static void
 add_stamp (GString *out, TgStamp stamp)
@@ -32,6 +35,7 @@ add_reading (GString *out, const TgJob *job, const TgEvent *event, gboolean stru
   tg_csv_add_field (out, tg_way_label (event->way));
   tg_csv_add_field (out, mass);
   tg_csv_add_field (out, event->kept ? "yes" : "no");
+  tg_csv_add_field (out, event->sent ? "yes" : "no");
   tg_csv_add_field (out, struck ? "yes" : "no");
   tg_csv_add_field (out, event->who);
   tg_csv_add_field (out, event->text);
@@ -41,7 +45,7 @@ add_reading (GString *out, const TgJob *job, const TgEvent *event, gboolean stru
 char *
 tg_table_export_readings (const TgJob *job)
 {
-  GString *out = g_string_new ("id,time,part,figure,way,reading g,kept,struck,who,note\r\n");
+  GString *out = g_string_new ("id,time,part,figure,way,reading g,kept,sent,struck,who,note\r\n");
   g_autofree gboolean *struck = tg_job_struck (job);
 
   for (guint i = 0; i < tg_job_n_events (job); i++)
@@ -74,4 +78,13 @@ tg_table_export_journal (const TgJob *job, const TgReview *review)
       tg_csv_end_row (out);
     }
   return g_string_free (out, FALSE);
+}
+
+char *
+tg_table_export (const TgJob *job, const TgReview *review, TgTableKind kind)
+{
+  if (kind == TG_TABLE_PLAN)
+    return tg_report_plan_csv (review);
+  return kind == TG_TABLE_READINGS ? tg_table_export_readings (job)
+                                   : tg_table_export_journal (job, review);
 }

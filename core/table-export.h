@@ -1,4 +1,4 @@
-/* table-export.h: readings and journal as tables
+/* table-export.h: readings, plan and journal as tables
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
@@ -12,12 +12,28 @@
 
 G_BEGIN_DECLS
 
+typedef enum
+{
+  TG_TABLE_READINGS,
+  TG_TABLE_PLAN,
+  TG_TABLE_JOURNAL,
+} TgTableKind;
+#define TG_N_TABLE_KINDS 3
+
+/* "readings", "plan", "journal" */
+const char *tg_table_kind_to_word (TgTableKind kind);
+gboolean tg_table_kind_from_word (const char *word, TgTableKind *kind);
+
+/* (transfer full): the table of @kind; @review: of @job */
+char *tg_table_export (const TgJob *job, const TgReview *review, TgTableKind kind);
+
 /**
  * tg_table_export_readings:
  *
- * Columns: id, time, part (its name), figure, way, reading g, kept, struck, who, note; one row for
- * each weighing, struck ones too.  Imported into the same job the table changes nothing; into a job
- * with the same part names it brings every reading that was not struck out, under its own id.
+ * Columns: id, time, part (its name), figure, way, reading g, kept, sent, struck, who, note; one row
+ * for each weighing, struck ones too.  Imported into the same job the table changes nothing; into a
+ * job with the same part names it brings every reading that was not struck out, under its own id, as
+ * the same fact (tg_job_merge()) if it had no note.
  *
  * Returns: (transfer full)
  */

@@ -32,6 +32,8 @@ word_says (const char *word, gsize length)
     { "|way|side|facing|", TG_TABLE_SAYS_WAY },
     { "|id|", TG_TABLE_SAYS_ID },
     { "|struck|", TG_TABLE_SAYS_STRUCK },
+    { "|kept|", TG_TABLE_SAYS_KEPT },
+    { "|sent|", TG_TABLE_SAYS_SENT },
     { "|end|ends|mark|any|in|of|the|out|", 0 },
   };
   g_autofree char *lower = g_ascii_strdown (word, (gssize) length);
@@ -88,6 +90,10 @@ column_of_title (const char *title)
 
   if (says == TG_TABLE_SAYS_STRUCK)
     return TG_COLUMN_STRUCK;
+  if (says == TG_TABLE_SAYS_KEPT)
+    return TG_COLUMN_KEPT;
+  if (says == TG_TABLE_SAYS_SENT)
+    return TG_COLUMN_SENT;
   if (says == TG_TABLE_SAYS_ID)
     return TG_COLUMN_ID;
   if ((says & ends) == ends || (says & TG_TABLE_SAYS_FIGURE))
@@ -311,7 +317,7 @@ static gboolean
 is_single (TgColumn column)
 {
   return column == TG_COLUMN_PART || column == TG_COLUMN_FIGURE || column == TG_COLUMN_WAY ||
-         column == TG_COLUMN_ID || column == TG_COLUMN_STRUCK;
+         column == TG_COLUMN_ID || column >= TG_COLUMN_STRUCK;
 }
 
 static gboolean

@@ -25,7 +25,9 @@ typedef enum
   TG_TABLE_SAYS_WAY = 1 << 10,
   TG_TABLE_SAYS_ID = 1 << 11,
   TG_TABLE_SAYS_STRUCK = 1 << 12,
-  TG_TABLE_SAYS_OTHER = 1 << 13,
+  TG_TABLE_SAYS_KEPT = 1 << 13,
+  TG_TABLE_SAYS_SENT = 1 << 14,
+  TG_TABLE_SAYS_OTHER = 1 << 15,
 } TgTableSays;
 
 /* Flags of all words in @text; @unit (nullable) is set if one names a unit. */
@@ -43,8 +45,6 @@ int tg_table_guess (const TgSetup *setup,
                     guint n_columns,
                     TgTableOptions *options,
                     GPtrArray *notes);
-
-gboolean tg_table_column_has_readings (TgColumn column);
 
 /* Cell @column of a row, "" where the row ends before. */
 const char *tg_table_cell (const TgCsvRow *row, guint column);

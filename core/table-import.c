@@ -27,6 +27,8 @@ typedef struct
   const char *source;
   TgTableImport *import;
   GHashTable *counts; /* name of a reading → how often it stood in the table so far */
+  gboolean *struck;   /* events of the job */
+  guint wayless;      /* rows of an end that do not say which way up */
   /* the row at hand */
   TgTableRow *row;
   const TgCsvRow *csv;
@@ -51,6 +53,8 @@ tg_column_label (TgColumn column)
     "whole",
     "id of the entry",
     "struck out",
+    "kept after a question",
+    "sent by the scale",
   };
 
   g_return_val_if_fail ((guint) column < TG_N_COLUMNS, NULL);
@@ -264,9 +268,10 @@ read_way (Importer *importer, guint column, TgEvent *event)
   event->way = says == TG_TABLE_SAYS_UP     ? TG_WAY_MARK_UP
                : says == TG_TABLE_SAYS_DOWN ? TG_WAY_MARK_DOWN
                                             : importer->import->options.way;
-  if (says == ways || event->way == TG_WAY_ANY)
-    return problem (importer, -1, "it does not say which way up the rod lay");
-  return TRUE;
+  if (says != ways && event->way != TG_WAY_ANY)
+    return TRUE;
+  importer->wayless++;
+  return problem (importer, -1, "it does not say which way up the rod lay");
 }
 
 /* -- identifiers ------------------------------------------------------------------------------- */
@@ -325,12 +330,26 @@ identify (Importer *importer, TgTableEvent *event)
   event->event.id = g_string_chunk_insert (importer->import->strings, id);
   there = tg_job_find_event (importer->job, id);
   event->known = there >= 0;
+  event->struck = there >= 0 && importer->struck[there];
   if (event->known && !is_same (tg_job_event (importer->job, (guint) there), &event->event))
     return problem (importer, column, "is the id of another entry of this job");
   return TRUE;
 }
 
 /* -- rows -------------------------------------------------------------------------------------- */
+
+/* "yes" in a column that the table may have; anything but yes, no and nothing is a problem. */
+static gboolean
+read_flag (Importer *importer, TgColumn column)
+{
+  g_autofree char *cell = g_strstrip (g_strdup (cell_of (importer, column)));
+
+  if (g_ascii_strcasecmp (cell, "yes") == 0)
+    return TRUE;
+  if (cell[0] != '\0' && g_ascii_strcasecmp (cell, "no") != 0)
+    problem (importer, find_column (importer->import, column), "is neither yes nor no");
+  return FALSE;
+}
 
 static gboolean
 read_cell (Importer *importer, const TgPart *part, guint column)
@@ -342,6 +361,8 @@ read_cell (Importer *importer, const TgPart *part, guint column)
 
   tg_table_words (title_of (importer, (int) column), &unit);
   event.event.part = part->id;
+  event.event.kept = read_flag (importer, TG_COLUMN_KEPT);
+  event.event.sent = read_flag (importer, TG_COLUMN_SENT);
   if (!parse_mass (tg_table_cell (importer->csv, column), options->marks[column], unit,
                    &event.event.mass, &what))
     return problem (importer, (int) column, what);
@@ -352,26 +373,17 @@ read_cell (Importer *importer, const TgPart *part, guint column)
   return TRUE;
 }
 
-static gboolean
-is_struck (Importer *importer)
-{
-  int column = find_column (importer->import, TG_COLUMN_STRUCK);
-  g_autofree char *cell = g_strstrip (g_strdup (cell_of (importer, TG_COLUMN_STRUCK)));
-
-  if (cell[0] == '\0' || g_ascii_strcasecmp (cell, "no") == 0)
-    return FALSE;
-  problem (importer, column,
-           g_ascii_strcasecmp (cell, "yes") == 0 ? "says that the reading was struck out"
-                                                 : "is neither yes nor no");
-  return TRUE;
-}
-
 static void
 read_cells (Importer *importer)
 {
   const TgTableImport *import = importer->import;
-  const TgPart *part = is_struck (importer) ? NULL : read_part (importer);
+  const TgPart *part = NULL;
 
+  if (read_flag (importer, TG_COLUMN_STRUCK))
+    problem (importer, find_column (import, TG_COLUMN_STRUCK),
+             "says that the reading was struck out");
+  if (!importer->row->problem)
+    part = read_part (importer);
   for (guint c = 0; part && !importer->row->problem && c < import->n_columns; c++)
     if (tg_table_column_has_readings (import->options.columns[c]) &&
         !is_empty (tg_table_cell (importer->csv, c)))
@@ -404,7 +416,10 @@ read_row (Importer *importer, const TgCsvRow *csv)
   importer->row = row;
   importer->csv = csv;
   g_ptr_array_add (import->rows, row);
-  read_cells (importer);
+  if (import->problem)
+    problem (importer, -1, "nothing is read before it is known what stands in the columns");
+  else
+    read_cells (importer);
   for (guint e = 0; !row->problem && e < row->events->len; e++)
     identify (importer, &g_array_index (row->events, TgTableEvent, e));
   if (row->problem)
@@ -442,22 +457,49 @@ count_events (Importer *importer)
     }
 }
 
-static gboolean
-check_columns (const TgTableImport *import, GError **error)
+/* The same facts under another name: "rod-1 small-end mark-up 171600" */
+static char *
+fact_of (const TgEvent *event)
 {
-  if (import->csv->len == 0)
+  return g_strdup_printf ("%s %s %s %" G_GINT64_FORMAT, event->part,
+                          tg_figure_to_word (event->figure), tg_way_to_word (event->way),
+                          event->mass);
+}
+
+/* A table that was taken over under another name gives its readings other ids. */
+static void
+note_alike (Importer *importer)
+{
+  g_autoptr (GArray) events = tg_table_import_new_events (importer->import);
+  g_autoptr (GHashTable) facts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  guint alike = 0;
+
+  for (guint i = 0; i < tg_job_n_events (importer->job); i++)
+    if (tg_job_event (importer->job, i)->kind == TG_EVENT_WEIGHING && !importer->struck[i])
+      g_hash_table_add (facts, fact_of (tg_job_event (importer->job, i)));
+  for (guint i = 0; i < events->len; i++)
     {
-      g_set_error_literal (error, TG_ERROR, TG_ERROR_SYNTAX, "there is nothing in the table");
-      return FALSE;
+      g_autofree char *fact = fact_of (&g_array_index (events, TgEvent, i));
+
+      alike += g_hash_table_contains (facts, fact);
     }
-  for (guint c = 0; find_column (import, TG_COLUMN_PART) >= 0 && c < import->n_columns; c++)
+  /* one alike is nothing unusual */
+  if (alike > 1 && alike == events->len)
+    g_ptr_array_add (importer->import->notes,
+                     g_strdup ("Each of the new readings stands in the journal already, from "
+                               "elsewhere. Take them over only if the parts were weighed again."));
+}
+
+/* (nullable): why no row can be read */
+static const char *
+check_columns (const TgTableImport *import)
+{
+  if (find_column (import, TG_COLUMN_PART) < 0)
+    return "no column is known to name the part: say which one does";
+  for (guint c = 0; c < import->n_columns; c++)
     if (tg_table_column_has_readings (import->options.columns[c]))
-      return TRUE;
-  g_set_error_literal (error, TG_ERROR, TG_ERROR_SYNTAX,
-                       find_column (import, TG_COLUMN_PART) < 0
-                           ? "no column is known to name the part: say which one does"
-                           : "no column is known to have readings: say which ones do");
-  return FALSE;
+      return NULL;
+  return "no column is known to have readings: say which ones do";
 }
 
 /* A column headed "id" that was guessed counts only if it can be of this program's making. */
@@ -510,6 +552,7 @@ tg_table_import_new (const TgJob *job,
                      GError **error)
 {
   g_autoptr (TgTableImport) import = NULL;
+  g_autofree gboolean *struck = NULL;
   Importer importer = { .job = job, .source = source };
   int heading;
 
@@ -528,15 +571,27 @@ tg_table_import_new (const TgJob *job,
     return NULL;
   importer.import = import;
   importer.setup = tg_job_setup (job);
+  if (import->csv->len == 0)
+    {
+      g_set_error_literal (error, TG_ERROR, TG_ERROR_SYNTAX, "there is nothing in the table");
+      return NULL;
+    }
   heading = prepare (import, job);
-  if (!check_columns (import, error))
-    return NULL;
+  import->problem = g_strdup (check_columns (import));
+  importer.struck = struck = tg_job_struck (job);
   importer.counts = g_hash_table_new_full (g_bytes_hash, g_bytes_equal,
                                            (GDestroyNotify) g_bytes_unref, NULL);
   for (guint i = (guint) (heading + 1); i < import->csv->len; i++)
     read_row (&importer, g_ptr_array_index (import->csv, i));
   g_hash_table_unref (importer.counts);
   count_events (&importer);
+  note_alike (&importer);
+  if (importer.wayless > 1)
+    g_ptr_array_add (
+        import->notes,
+        g_strdup (
+            "If all rods lay the same way up, say so once for the table, under “Ends without a "
+            "way up”."));
   return g_steal_pointer (&import);
 }
 
@@ -548,7 +603,47 @@ tg_table_import_free (TgTableImport *import)
   g_ptr_array_unref (import->titles);
   g_ptr_array_unref (import->notes);
   g_ptr_array_unref (import->rows);
+  g_free (import->problem);
   g_clear_pointer (&import->csv, g_ptr_array_unref);
   g_string_chunk_free (import->strings);
   g_free (import);
+}
+
+GArray *
+tg_table_import_new_events (const TgTableImport *import)
+{
+  GArray *events = g_array_new (FALSE, FALSE, sizeof (TgEvent));
+
+  g_return_val_if_fail (import != NULL, events);
+
+  for (guint r = 0; r < import->rows->len; r++)
+    {
+      const TgTableRow *row = g_ptr_array_index (import->rows, r);
+
+      for (guint e = 0; e < row->events->len; e++)
+        {
+          const TgTableEvent *found = &g_array_index (row->events, TgTableEvent, e);
+
+          if (!found->known)
+            g_array_append_val (events, found->event);
+        }
+    }
+  return events;
+}
+
+char
+tg_table_import_mark (const TgTableImport *import)
+{
+  char mark = 0;
+
+  g_return_val_if_fail (import != NULL, 0);
+
+  for (guint c = 0; c < import->n_columns; c++)
+    if (tg_table_column_has_readings (import->options.columns[c]))
+      {
+        if (mark && mark != import->options.marks[c])
+          return 0;
+        mark = import->options.marks[c];
+      }
+  return mark;
 }

@@ -39,11 +39,16 @@ typedef enum
   TG_COLUMN_WHOLE,
   TG_COLUMN_ID,     /* of the event, in tables that this program wrote */
   TG_COLUMN_STRUCK, /* "yes": the row is struck out and not taken */
+  TG_COLUMN_KEPT,   /* "yes": the person was asked about the reading and kept it */
+  TG_COLUMN_SENT,   /* "yes": the scale sent the reading */
 } TgColumn;
-#define TG_N_COLUMNS 15
+#define TG_N_COLUMNS 17
 
 /* What a person reads: "not used", "part", "small end, mark up" …; "found by itself" for GUESS. */
 const char *tg_column_label (TgColumn column);
+
+/* TRUE for columns of which there may be several: readings of a figure. */
+gboolean tg_table_column_has_readings (TgColumn column);
 
 typedef enum
 {
@@ -73,12 +78,14 @@ typedef struct
  * @event: a weighing; without stamp and who, which the importer fills in
  * @column: from 0
  * @known: the job has it already
+ * @struck: and it is struck out there
  */
 typedef struct
 {
   TgEvent event;
   guint column;
   gboolean known;
+  gboolean struck;
 } TgTableEvent;
 
 /**
@@ -104,6 +111,8 @@ typedef struct
  * @rows: (element-type TgTableRow): without the heading
  * @n_new, @n_known: events; @n_problems: rows
  * @notes: (element-type utf8): what the person should look at before taking the table over
+ * @problem: (nullable): why no row at all can be read: no column with a part, or none with a
+ *   reading; then each row has a problem
  */
 typedef struct
 {
@@ -113,6 +122,7 @@ typedef struct
   GPtrArray *rows;
   guint n_new, n_known, n_problems;
   GPtrArray *notes;
+  char *problem;
   /*< private >*/
   GPtrArray *csv;
   GStringChunk *strings;
@@ -125,8 +135,7 @@ typedef struct
  * @length: bytes
  * @source: name of the file, or of the paste, as the person would know it again
  * @options: (nullable): NULL: everything is found out
- * @error: the errors of tg_csv_parse(); TG_ERROR_SYNTAX: there is nothing in the table, or no column
- *   with a part or none with a reading
+ * @error: the errors of tg_csv_parse(); TG_ERROR_SYNTAX: there is nothing in the table
  *
  * Weights are in grams unless the heading or the cell names another unit.
  *
@@ -140,6 +149,13 @@ TgTableImport *tg_table_import_new (const TgJob *job,
                                     GError **error);
 
 void tg_table_import_free (TgTableImport *import);
+
+/* (transfer full) (element-type TgEvent): what the job has not yet, in the order of the table; the
+ * strings live as long as @import and its job. */
+GArray *tg_table_import_new_events (const TgTableImport *import);
+
+/* The decimal mark of all columns with readings; 0 if there is none, or if they differ. */
+char tg_table_import_mark (const TgTableImport *import);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgTableImport, tg_table_import_free)
 

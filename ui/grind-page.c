@@ -1,8 +1,8 @@
 /* grind-page.c: the set, the part in work and the next instruction
  *
- * Left the set, in the middle the part with its weights and what was done on it, right the instruction;
- * below one another where the window is narrow.  The page follows the session's part; the pieces
- * refresh themselves.
+ * Left the set, in the middle the part with its weights, their history and what was done on it, right
+ * the instruction; below one another where the window is narrow.  The page follows the session's part;
+ * the pieces refresh themselves.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -12,8 +12,10 @@
 #include "figures-row.h"
 #include "finding-view.h"
 #include "fold.h"
+#include "history-view.h"
 #include "next-panel.h"
 #include "part-view.h"
+#include "scale-link.h"
 #include "set-list.h"
 #include "words.h"
 
@@ -35,13 +37,15 @@ struct _TgGrindPage
   GtkWidget *next;
   GtkWidget *figures;
   GtkWidget *findings;
-  GtkWidget *done_scroller;
+  GtkWidget *history;
+  GtkWidget *past_scroller;
   GtkWidget *done;
 };
 
 enum
 {
   PROP_SESSION = 1,
+  PROP_LINK,
   N_PROPS
 };
 
@@ -93,6 +97,7 @@ refresh (TgGrindPage *self)
   tg_words_show (GTK_LABEL (self->title), part->part->name);
   tg_words_show (GTK_LABEL (self->state), state);
   tg_part_view_set_part (TG_PART_VIEW (self->view), index);
+  tg_history_view_set_part (TG_HISTORY_VIEW (self->history), index);
   tg_figures_row_show (TG_FIGURES_ROW (self->figures), review, index);
   tg_finding_view_fill (GTK_BOX (self->findings), review, (int) index);
   refresh_menu (self, part);
@@ -122,7 +127,7 @@ on_shape (TgGrindPage *self)
   tg_set_list_set_strip (TG_SET_LIST (self->set), !wide);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->next_scroller), GTK_POLICY_NEVER,
                                   policy);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->done_scroller), GTK_POLICY_NEVER,
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->past_scroller), GTK_POLICY_NEVER,
                                   policy);
 }
 
@@ -174,6 +179,8 @@ tg_grind_page_get_property (GObject *object, guint id, GValue *value, GParamSpec
 {
   if (id == PROP_SESSION)
     g_value_set_object (value, TG_GRIND_PAGE (object)->session);
+  else if (id == PROP_LINK)
+    g_object_get_property (G_OBJECT (TG_GRIND_PAGE (object)->next), "link", value);
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
 }
@@ -183,6 +190,8 @@ tg_grind_page_set_property (GObject *object, guint id, const GValue *value, GPar
 {
   if (id == PROP_SESSION)
     tg_grind_page_set_session (TG_GRIND_PAGE (object), g_value_get_object (value));
+  else if (id == PROP_LINK)
+    g_object_set_property (G_OBJECT (TG_GRIND_PAGE (object)->next), "link", value);
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
 }
@@ -202,7 +211,8 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, next);
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, figures);
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, findings);
-  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, done_scroller);
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, history);
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, past_scroller);
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, done);
   gtk_widget_class_bind_template_callback (widget_class, on_zone);
   gtk_widget_class_bind_template_callback (widget_class, on_chosen);
@@ -220,10 +230,13 @@ tg_grind_page_class_init (TgGrindPageClass *klass)
   object_class->set_property = tg_grind_page_set_property;
   properties[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  properties[PROP_LINK] = g_param_spec_object ("link", NULL, NULL, TG_TYPE_SCALE_LINK,
+                                               G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, properties);
   g_type_ensure (TG_TYPE_DONE_LIST);
   g_type_ensure (TG_TYPE_FIGURES_ROW);
   g_type_ensure (TG_TYPE_FOLD);
+  g_type_ensure (TG_TYPE_HISTORY_VIEW);
   g_type_ensure (TG_TYPE_NEXT_PANEL);
   g_type_ensure (TG_TYPE_PART_VIEW);
   g_type_ensure (TG_TYPE_SET_LIST);
@@ -266,6 +279,7 @@ tg_grind_page_set_session (TgGrindPage *page, TgSession *session)
   tg_set_list_set_session (TG_SET_LIST (page->set), session);
   tg_part_view_set_session (TG_PART_VIEW (page->view), session);
   tg_next_panel_set_session (TG_NEXT_PANEL (page->next), session);
+  tg_history_view_set_session (TG_HISTORY_VIEW (page->history), session);
   tg_done_list_set_session (TG_DONE_LIST (page->done), session);
   page->changed = g_signal_connect_swapped (session, "changed", G_CALLBACK (refresh), page);
   page->part_changed = g_signal_connect_swapped (session, "notify::part", G_CALLBACK (on_part),

@@ -14,7 +14,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (TgGrindPage, tg_grind_page, TG, GRIND_PAGE, GtkWidget)
 
 /**
- * Property "session": TgSession, nullable.
+ * Properties "session": TgSession, "link": TgScaleLink, both nullable.
  *
  * Widget actions: "grind.freeze", "grind.replace".
  */

@@ -4,6 +4,7 @@
  */
 #include "later.h"
 
+#include "scale-link.h"
 #include "session.h"
 
 struct _TgLater
@@ -11,6 +12,7 @@ struct _TgLater
   GtkWidget parent_instance;
   char *child_type;
   TgSession *session;
+  TgScaleLink *link;
   GtkWidget *child;
 };
 
@@ -20,6 +22,7 @@ enum
 {
   PROP_CHILD_TYPE = 1,
   PROP_SESSION,
+  PROP_LINK,
   N_PROPS
 };
 
@@ -46,6 +49,8 @@ tg_later_get (TgLater *later)
   g_return_val_if_fail (g_type_is_a (type, GTK_TYPE_WIDGET), NULL);
   later->child = g_object_new (type, NULL);
   gtk_widget_set_parent (later->child, GTK_WIDGET (later));
+  if (g_object_class_find_property (G_OBJECT_GET_CLASS (later->child), "link"))
+    g_object_bind_property (later, "link", later->child, "link", G_BINDING_SYNC_CREATE);
   g_object_bind_property (later, "session", later->child, "session", G_BINDING_SYNC_CREATE);
   return later->child;
 }
@@ -62,6 +67,9 @@ tg_later_get_property (GObject *object, guint id, GValue *value, GParamSpec *psp
       break;
     case PROP_SESSION:
       g_value_set_object (value, self->session);
+      break;
+    case PROP_LINK:
+      g_value_set_object (value, self->link);
       break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
@@ -83,6 +91,10 @@ tg_later_set_property (GObject *object, guint id, const GValue *value, GParamSpe
       if (g_set_object (&self->session, g_value_get_object (value)))
         g_object_notify_by_pspec (object, pspec);
       break;
+    case PROP_LINK:
+      if (g_set_object (&self->link, g_value_get_object (value)))
+        g_object_notify_by_pspec (object, pspec);
+      break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
     }
@@ -95,6 +107,7 @@ tg_later_dispose (GObject *object)
 
   g_clear_pointer (&self->child, gtk_widget_unparent);
   g_clear_object (&self->session);
+  g_clear_object (&self->link);
   G_OBJECT_CLASS (tg_later_parent_class)->dispose (object);
 }
 
@@ -119,6 +132,9 @@ tg_later_class_init (TgLaterClass *klass)
   props[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
                                              G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS |
                                                  G_PARAM_EXPLICIT_NOTIFY);
+  props[PROP_LINK] = g_param_spec_object ("link", NULL, NULL, TG_TYPE_SCALE_LINK,
+                                          G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS |
+                                              G_PARAM_EXPLICIT_NOTIFY);
   g_object_class_install_properties (object_class, N_PROPS, props);
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }

@@ -20,6 +20,9 @@ G_DECLARE_FINAL_TYPE (TgLater, tg_later, TG, LATER, GtkWidget)
  *
  * TgLater:session:
  * (nullable): what the child's property "session" follows.
+ *
+ * TgLater:link:
+ * (nullable): TgScaleLink; what the child's property "link" follows, if it has one.
  */
 
 /* (lends): the child; made now if this is the first time. */

@@ -12,6 +12,7 @@
 #include "cautions-panel.h"
 #include "decision-view.h"
 #include "reading-entry.h"
+#include "scale-link.h"
 #include "why-view.h"
 #include "words.h"
 
@@ -46,6 +47,7 @@ struct _TgNextPanel
 enum
 {
   PROP_SESSION = 1,
+  PROP_LINK,
   N_PROPS
 };
 
@@ -307,6 +309,8 @@ tg_next_panel_get_property (GObject *object, guint id, GValue *value, GParamSpec
 {
   if (id == PROP_SESSION)
     g_value_set_object (value, TG_NEXT_PANEL (object)->session);
+  else if (id == PROP_LINK)
+    g_object_get_property (G_OBJECT (TG_NEXT_PANEL (object)->entry), "link", value);
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
 }
@@ -316,6 +320,8 @@ tg_next_panel_set_property (GObject *object, guint id, const GValue *value, GPar
 {
   if (id == PROP_SESSION)
     tg_next_panel_set_session (TG_NEXT_PANEL (object), g_value_get_object (value));
+  else if (id == PROP_LINK)
+    g_object_set_property (G_OBJECT (TG_NEXT_PANEL (object)->entry), "link", value);
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
 }
@@ -354,6 +360,8 @@ tg_next_panel_class_init (TgNextPanelClass *klass)
   object_class->set_property = tg_next_panel_set_property;
   properties[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  properties[PROP_LINK] = g_param_spec_object ("link", NULL, NULL, TG_TYPE_SCALE_LINK,
+                                               G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, properties);
   g_type_ensure (TG_TYPE_CAUTIONS_PANEL);
   g_type_ensure (TG_TYPE_DECISION_VIEW);

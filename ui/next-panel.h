@@ -13,7 +13,8 @@ G_BEGIN_DECLS
 #define TG_TYPE_NEXT_PANEL (tg_next_panel_get_type ())
 G_DECLARE_FINAL_TYPE (TgNextPanel, tg_next_panel, TG, NEXT_PANEL, GtkBox)
 
-/* Property "session": TgSession, nullable; the panel is about the session's part. */
+/* Properties "session": TgSession, "link": TgScaleLink, both nullable; the panel is about the
+ * session's part. */
 GtkWidget *tg_next_panel_new (void);
 
 void tg_next_panel_set_session (TgNextPanel *panel, TgSession *session);

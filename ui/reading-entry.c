@@ -4,6 +4,10 @@
  * leave what was typed in the field, selected.  Enter on the same text again keeps a doubtful reading
  * and says so in the journal.  A reading that could not be saved also stays.
  *
+ * A scale on a cable types here, too: what it sends goes the same way, but is never an answer to a
+ * question, and what a person is typing is not written over.  It types in the field that is shown in
+ * the window in front, and in no other.
+ *
  * It does not decide what is weighed next; its page does, on "taken".
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
@@ -13,23 +17,29 @@
 #include <string.h>
 
 #include "reading-check.h"
+#include "scale-words.h"
 #include "words.h"
 
 struct _TgReadingEntry
 {
   GtkBox parent_instance;
   TgSession *session;
+  TgScaleLink *link;
   TgSlot slot;
   char *asked; /* the text that was asked about, or NULL */
+  char *sent;  /* the text that the scale sent, or NULL */
   GtkWidget *label;
   GtkWidget *field;
   GtkWidget *message;
   GtkWidget *hint;
+  GtkWidget *taken;
+  GtkWidget *scale;
 };
 
 enum
 {
   PROP_SESSION = 1,
+  PROP_LINK,
   N_PROPS
 };
 
@@ -84,10 +94,21 @@ ask (TgReadingEntry *self, const char *text, const char *why)
   gtk_editable_select_region (GTK_EDITABLE (self->field), 0, -1);
 }
 
+/* Far from the screen it has to be seen that something was taken, and what. */
 static void
-append (TgReadingEntry *self, TgMass mass, gboolean kept)
+show_taken (TgReadingEntry *self, const char *slot, const char *text)
+{
+  g_autofree char *line = slot ? g_strdup_printf ("✓ %s: %s g", slot, text) : NULL;
+
+  tg_words_show (GTK_LABEL (self->taken), line);
+  gtk_widget_set_visible (self->taken, line != NULL);
+}
+
+static void
+append (TgReadingEntry *self, const char *text, TgMass mass, gboolean kept)
 {
   const TgReview *review = tg_session_review (self->session);
+  g_autofree char *slot = tg_words_slot (review, self->slot);
   TgEvent event = tg_event_blank (TG_EVENT_WEIGHING);
   g_autoptr (GError) error = NULL;
 
@@ -96,6 +117,7 @@ append (TgReadingEntry *self, TgMass mass, gboolean kept)
   event.way = self->slot.way;
   event.mass = mass;
   event.kept = kept;
+  event.sent = self->sent && strcmp (self->sent, text) == 0;
   if (!tg_session_append (self->session, &event, 1, &error))
     {
       gtk_widget_activate_action (GTK_WIDGET (self), "win.report-failure", "s", error->message);
@@ -103,11 +125,12 @@ append (TgReadingEntry *self, TgMass mass, gboolean kept)
     }
   gtk_editable_set_text (GTK_EDITABLE (self->field), "");
   clear_question (self);
+  show_taken (self, event.sent ? slot : NULL, text);
   g_signal_emit (self, signals[SIGNAL_TAKEN], 0);
 }
 
 static void
-on_activate (TgReadingEntry *self)
+judge (TgReadingEntry *self)
 {
   g_autofree char *text = g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->field)));
   g_autofree char *why = NULL;
@@ -128,13 +151,13 @@ on_activate (TgReadingEntry *self)
       break;
     case TG_READING_ASK:
       if (self->asked && strcmp (self->asked, text) == 0)
-        append (self, mass, TRUE);
+        append (self, text, mass, TRUE);
       else
         ask (self, text, why);
       break;
     case TG_READING_FINE:
     default:
-      append (self, mass, FALSE);
+      append (self, text, mass, FALSE);
       break;
     }
 }
@@ -142,8 +165,67 @@ on_activate (TgReadingEntry *self)
 static void
 on_typed (TgReadingEntry *self)
 {
+  g_clear_pointer (&self->sent, g_free);
   if (gtk_widget_get_visible (self->message))
     clear_question (self);
+  if (gtk_editable_get_text (GTK_EDITABLE (self->field))[0] != '\0')
+    show_taken (self, NULL, NULL);
+}
+
+/* --- the scale on a cable -------------------------------------------------------------------- */
+
+static gboolean
+is_in_front (TgReadingEntry *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkApplication *application = GTK_IS_WINDOW (root)
+                                    ? gtk_window_get_application (GTK_WINDOW (root))
+                                    : NULL;
+
+  return gtk_widget_get_mapped (GTK_WIDGET (self)) &&
+         (!application || gtk_application_get_active_window (application) == GTK_WINDOW (root));
+}
+
+/* Somebody is typing: there is text that was not judged yet. */
+static gboolean
+is_typed_in (TgReadingEntry *self)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (self->field))[0] != '\0' &&
+         !gtk_widget_get_visible (self->message);
+}
+
+gboolean
+tg_reading_entry_offer (TgReadingEntry *entry, TgMass mass, gboolean sent)
+{
+  g_autofree char *text = NULL;
+
+  g_return_val_if_fail (TG_IS_READING_ENTRY (entry), FALSE);
+
+  if (!entry->session || !is_in_front (entry) || is_typed_in (entry))
+    return FALSE;
+  text = tg_scale_words_figure (mass, tg_session_review (entry->session)->setup->resolution);
+  gtk_editable_set_text (GTK_EDITABLE (entry->field), text);
+  /* after that, since the text may be the same again */
+  clear_question (entry);
+  entry->sent = sent ? g_strdup (text) : NULL;
+  judge (entry);
+  return TRUE;
+}
+
+static gboolean
+on_sent (TgReadingEntry *self, gint64 mass)
+{
+  return tg_reading_entry_offer (self, mass, TRUE);
+}
+
+static void
+refresh_scale (TgReadingEntry *self)
+{
+  gboolean on = self->link && tg_scale_link_state (self->link) != TG_SCALE_LINK_OFF;
+  g_autofree char *text = on ? tg_scale_words_standing (self->link) : NULL;
+
+  gtk_widget_set_visible (self->scale, on);
+  tg_words_show (GTK_LABEL (self->scale), text);
 }
 
 static void
@@ -165,6 +247,7 @@ tg_reading_entry_dispose (GObject *object)
 {
   TgReadingEntry *self = TG_READING_ENTRY (object);
 
+  tg_reading_entry_set_link (self, NULL);
   g_clear_object (&self->session);
   gtk_widget_dispose_template (GTK_WIDGET (object), TG_TYPE_READING_ENTRY);
   G_OBJECT_CLASS (tg_reading_entry_parent_class)->dispose (object);
@@ -174,6 +257,7 @@ static void
 tg_reading_entry_finalize (GObject *object)
 {
   g_free (TG_READING_ENTRY (object)->asked);
+  g_free (TG_READING_ENTRY (object)->sent);
   G_OBJECT_CLASS (tg_reading_entry_parent_class)->finalize (object);
 }
 
@@ -182,6 +266,8 @@ tg_reading_entry_get_property (GObject *object, guint id, GValue *value, GParamS
 {
   if (id == PROP_SESSION)
     g_value_set_object (value, TG_READING_ENTRY (object)->session);
+  else if (id == PROP_LINK)
+    g_value_set_object (value, TG_READING_ENTRY (object)->link);
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
 }
@@ -191,6 +277,8 @@ tg_reading_entry_set_property (GObject *object, guint id, const GValue *value, G
 {
   if (id == PROP_SESSION)
     tg_reading_entry_set_session (TG_READING_ENTRY (object), g_value_get_object (value));
+  else if (id == PROP_LINK)
+    tg_reading_entry_set_link (TG_READING_ENTRY (object), g_value_get_object (value));
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
 }
@@ -207,6 +295,8 @@ tg_reading_entry_class_init (TgReadingEntryClass *klass)
   object_class->set_property = tg_reading_entry_set_property;
   properties[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  properties[PROP_LINK] = g_param_spec_object ("link", NULL, NULL, TG_TYPE_SCALE_LINK,
+                                               G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, properties);
   signals[SIGNAL_TAKEN] = g_signal_new ("taken", TG_TYPE_READING_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL,
                                         NULL, NULL, G_TYPE_NONE, 0);
@@ -216,7 +306,9 @@ tg_reading_entry_class_init (TgReadingEntryClass *klass)
   gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, field);
   gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, message);
   gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, hint);
-  gtk_widget_class_bind_template_callback (widget_class, on_activate);
+  gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, taken);
+  gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, scale);
+  gtk_widget_class_bind_template_callback (widget_class, judge);
   gtk_widget_class_bind_template_callback (widget_class, on_typed);
 }
 
@@ -242,6 +334,23 @@ tg_reading_entry_set_session (TgReadingEntry *entry, TgSession *session)
       gtk_editable_set_text (GTK_EDITABLE (entry->field), "");
       entry->slot = (TgSlot){ 0 };
     }
+}
+
+void
+tg_reading_entry_set_link (TgReadingEntry *entry, TgScaleLink *link)
+{
+  g_return_if_fail (TG_IS_READING_ENTRY (entry));
+
+  if (entry->link == link)
+    return;
+  if (entry->link)
+    g_signal_handlers_disconnect_by_data (entry->link, entry);
+  g_set_object (&entry->link, link);
+  if (!link)
+    return;
+  g_signal_connect_swapped (link, "reading", G_CALLBACK (on_sent), entry);
+  g_signal_connect_swapped (link, "changed", G_CALLBACK (refresh_scale), entry);
+  refresh_scale (entry);
 }
 
 static gboolean

@@ -6,6 +6,7 @@
 
 #include <gtk/gtk.h>
 
+#include "scale-link.h"
 #include "session.h"
 
 G_BEGIN_DECLS
@@ -14,7 +15,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (TgReadingEntry, tg_reading_entry, TG, READING_ENTRY, GtkBox)
 
 /**
- * Property "session": TgSession, nullable.
+ * Properties "session": TgSession, "link": TgScaleLink, both nullable.
  *
  * TgReadingEntry::taken: the reading is on disk and the field is empty again.
  */
@@ -22,9 +23,22 @@ GtkWidget *tg_reading_entry_new (void);
 
 void tg_reading_entry_set_session (TgReadingEntry *entry, TgSession *session);
 
+/* While the field is shown, what the scale sends is taken like what is typed. */
+void tg_reading_entry_set_link (TgReadingEntry *entry, TgScaleLink *link);
+
 /* What the next reading is of. What was typed for another slot stays, its question goes. */
 void tg_reading_entry_set_slot (TgReadingEntry *entry, TgSlot slot);
 TgSlot tg_reading_entry_slot (TgReadingEntry *entry);
+
+/**
+ * tg_reading_entry_offer:
+ * @sent: the scale sent it, nobody typed it
+ *
+ * As if @mass were typed and Enter pressed, but never as the answer to a question.
+ * Returns: FALSE, with nothing done, while the field is not shown in the window in front or while
+ *   somebody is typing in it.
+ */
+gboolean tg_reading_entry_offer (TgReadingEntry *entry, TgMass mass, gboolean sent);
 
 void tg_reading_entry_focus (TgReadingEntry *entry);
 

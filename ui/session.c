@@ -40,6 +40,7 @@ struct _TgSession
   char *path;
   FileMark mark;
   guint part;
+  GArray *appends; /* guint: index of the first event of each append of this session */
 };
 
 enum
@@ -67,6 +68,7 @@ tg_session_finalize (GObject *object)
   g_clear_pointer (&self->review, tg_review_free);
   g_clear_pointer (&self->job, tg_job_free);
   g_clear_pointer (&self->library, tg_library_free);
+  g_array_unref (self->appends);
   g_free (self->path);
   G_OBJECT_CLASS (tg_session_parent_class)->finalize (object);
 }
@@ -106,8 +108,9 @@ tg_session_class_init (TgSessionClass *klass)
 }
 
 static void
-tg_session_init (G_GNUC_UNUSED TgSession *self)
+tg_session_init (TgSession *self)
 {
+  self->appends = g_array_new (FALSE, FALSE, sizeof (guint));
 }
 
 /* --- the file ------------------------------------------------------------------------------- */
@@ -244,6 +247,7 @@ tg_session_reload (TgSession *session, GError **error)
   tg_job_free (session->job);
   session->job = job;
   session->mark = mark;
+  g_array_set_size (session->appends, 0);
   renew_review (session);
   if (session->part >= session->review->parts->len)
     session->part = 0;
@@ -337,7 +341,8 @@ append_to_job (TgSession *self, const TgEvent *event, TgStamp stamp, GError **er
   TgEvent whole = *event;
   g_autofree char *id = g_uuid_string_random ();
 
-  whole.id = id;
+  if (event->id[0] == '\0')
+    whole.id = id;
   whole.stamp = stamp;
   whole.who = who_is_here ();
   return tg_job_append (self->job, &whole, error);
@@ -364,6 +369,7 @@ tg_session_append (TgSession *session, const TgEvent *events, guint n, GError **
         tg_job_drop_last (session->job);
       return FALSE;
     }
+  g_array_append_val (session->appends, before);
   renew_review (session);
   g_signal_emit (session, signals[SIGNAL_CHANGED], 0);
   return TRUE;
@@ -425,15 +431,26 @@ stamps_equal (TgStamp a, TgStamp b)
   return a.seconds == b.seconds && a.offset_min == b.offset_min;
 }
 
+/* The first event that was appended together with the one at @index, as far as this session knows. */
+static int
+first_of_append (TgSession *self, int index)
+{
+  for (guint i = self->appends->len; i-- > 0;)
+    if ((int) g_array_index (self->appends, guint, i) <= index)
+      return (int) g_array_index (self->appends, guint, i);
+  return index;
+}
+
 gboolean
 tg_session_undo (TgSession *session, GError **error)
 {
   g_autoptr (GArray) strikes = g_array_new (FALSE, FALSE, sizeof (TgEvent));
-  int last = tg_session_last_done (session);
+  int last = tg_session_last_done (session), first;
   TgStamp stamp;
 
   if (last < 0)
     return FALSE;
+  first = first_of_append (session, last);
   stamp = tg_job_event (session->job, (guint) last)->stamp;
   /* Decisions that were appended in the same breath (targets taken over with a first pass, the
    * events of one choice) stand right before and carry the same stamp. */
@@ -442,9 +459,9 @@ tg_session_undo (TgSession *session, GError **error)
       const TgEvent *event = tg_job_event (session->job, (guint) i);
       TgEvent strike = tg_event_blank (TG_EVENT_STRIKE);
 
-      if (i < last && (!is_decision (event) || !stamps_equal (event->stamp, stamp)))
+      if (i < first && (!is_decision (event) || !stamps_equal (event->stamp, stamp)))
         break;
-      if (session->review->struck[i])
+      if (session->review->struck[i] || event->kind == TG_EVENT_STRIKE)
         continue;
       strike.refers = event->id;
       g_array_append_val (strikes, strike);

@@ -54,7 +54,8 @@ const char *tg_session_path (TgSession *session);
 
 /**
  * tg_session_append:
- * @events: (array length=n): kind and fields; id, stamp and who are filled in here
+ * @events: (array length=n): kind and fields; stamp and who are filled in here, and the id where it is
+ *   "" (readings from a table bring theirs along)
  *
  * All or nothing: appended, saved durably, reviewed, then "changed".  On failure the job is as
  * before and the file on disk is the last good one.
@@ -67,8 +68,9 @@ gboolean tg_session_toggle_strike (TgSession *session, guint index, GError **err
 /**
  * tg_session_undo:
  *
- * Strikes out the last thing that was done and is not struck; a reading with the decisions that
- * were appended together with it goes together.
+ * Strikes out the last thing that was done and is not struck.  What was appended together goes
+ * together: a pass with its decisions, the readings of one table; those of a table only as long as
+ * the session lives, since the file does not say what belonged together.
  * Returns: FALSE without @error if there is nothing left to take back.
  */
 gboolean tg_session_undo (TgSession *session, GError **error);

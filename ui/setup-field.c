@@ -86,6 +86,13 @@ tg_setup_field_set_session (TgSetupField *self, TgSession *session)
   refresh (self);
 }
 
+/* Words and not a number. */
+static gboolean
+is_text (TgSetupField *self)
+{
+  return strcmp (self->path, "name") == 0 || strcmp (self->path, "scale") == 0;
+}
+
 /* (transfer full): what was typed as a file has it: a decimal point, no unit, no blanks around. */
 static char *
 typed_value (TgSetupField *self)
@@ -93,7 +100,7 @@ typed_value (TgSetupField *self)
   char *value = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))));
   const char *unit = gtk_label_get_text (self->unit);
 
-  if (strcmp (self->path, "name") == 0)
+  if (is_text (self))
     return value;
   g_strdelimit (value, ",", '.');
   if (unit[0] && g_str_has_suffix (value, unit))
@@ -116,7 +123,7 @@ tg_setup_field_commit (TgSetupField *self)
     return FALSE;
   value = typed_value (self);
   copy = tg_setup_copy (tg_session_review (self->session)->setup);
-  if (value[0] == '\0')
+  if (value[0] == '\0' && strcmp (self->path, "scale") != 0)
     {
       tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, "Something has to stand here. Escape brings the old value back.");
       return FALSE;

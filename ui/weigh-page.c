@@ -12,8 +12,10 @@
 #include "done-list.h"
 #include "finding-view.h"
 #include "fold.h"
+#include "history-view.h"
 #include "reading-entry.h"
 #include "readings-table.h"
+#include "scale-link.h"
 #include "words.h"
 
 struct _TgWeighPage
@@ -38,12 +40,14 @@ struct _TgWeighPage
   GtkWidget *finished_text;
   GtkWidget *findings;
   GtkWidget *table;
+  GtkWidget *history;
   GtkWidget *done;
 };
 
 enum
 {
   PROP_SESSION = 1,
+  PROP_LINK,
   N_PROPS
 };
 
@@ -106,16 +110,20 @@ static void
 refresh (TgWeighPage *self)
 {
   const TgReview *review = tg_session_review (self->session);
+  const TgPartReview *part = tg_review_part (review, self->slot.part);
   g_autofree char *figure = tg_words_figure (review, self->slot);
   g_autofree char *how = tg_words_how_to_lay (review, self->slot);
 
-  tg_words_show (GTK_LABEL (self->title), tg_review_part (review, self->slot.part)->part->name);
+  tg_words_show (GTK_LABEL (self->title), part->part->name);
   tg_words_show (GTK_LABEL (self->figure), figure);
   tg_words_show (GTK_LABEL (self->how), how);
   tg_bench_view_show (TG_BENCH_VIEW (self->view), review, self->slot);
   tg_reading_entry_set_slot (TG_READING_ENTRY (self->entry), self->slot);
   tg_readings_table_set_slot (TG_READINGS_TABLE (self->table), self->slot);
   refresh_progress (self, review);
+  tg_history_view_set_part (TG_HISTORY_VIEW (self->history), self->slot.part);
+  /* before the first pass it would tell no more than the table */
+  gtk_widget_set_visible (self->history, part->pass_history->len > 0 || part->pieces > 1);
   tg_finding_view_fill (GTK_BOX (self->findings), review, (int) self->slot.part);
 }
 
@@ -247,6 +255,8 @@ tg_weigh_page_get_property (GObject *object, guint id, GValue *value, GParamSpec
 {
   if (id == PROP_SESSION)
     g_value_set_object (value, TG_WEIGH_PAGE (object)->session);
+  else if (id == PROP_LINK)
+    g_object_get_property (G_OBJECT (TG_WEIGH_PAGE (object)->entry), "link", value);
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
 }
@@ -256,6 +266,8 @@ tg_weigh_page_set_property (GObject *object, guint id, const GValue *value, GPar
 {
   if (id == PROP_SESSION)
     tg_weigh_page_set_session (TG_WEIGH_PAGE (object), g_value_get_object (value));
+  else if (id == PROP_LINK)
+    g_object_set_property (G_OBJECT (TG_WEIGH_PAGE (object)->entry), "link", value);
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
 }
@@ -278,6 +290,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, finished_text);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, findings);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, table);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, history);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, done);
   gtk_widget_class_bind_template_callback (widget_class, on_shape);
   gtk_widget_class_bind_template_callback (widget_class, on_taken);
@@ -298,10 +311,13 @@ tg_weigh_page_class_init (TgWeighPageClass *klass)
   object_class->set_property = tg_weigh_page_set_property;
   properties[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  properties[PROP_LINK] = g_param_spec_object ("link", NULL, NULL, TG_TYPE_SCALE_LINK,
+                                               G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, properties);
   g_type_ensure (TG_TYPE_BENCH_VIEW);
   g_type_ensure (TG_TYPE_DONE_LIST);
   g_type_ensure (TG_TYPE_FOLD);
+  g_type_ensure (TG_TYPE_HISTORY_VIEW);
   g_type_ensure (TG_TYPE_READING_ENTRY);
   g_type_ensure (TG_TYPE_READINGS_TABLE);
   gtk_widget_class_set_template_from_resource (widget_class,
@@ -346,6 +362,7 @@ tg_weigh_page_set_session (TgWeighPage *page, TgSession *session)
   review = tg_session_review (session);
   tg_reading_entry_set_session (TG_READING_ENTRY (page->entry), session);
   tg_readings_table_set_session (TG_READINGS_TABLE (page->table), session);
+  tg_history_view_set_session (TG_HISTORY_VIEW (page->history), session);
   tg_done_list_set_session (TG_DONE_LIST (page->done), session);
   page->slot = review->next->kind == TG_NEXT_WEIGH
                    ? review->next->slot

@@ -13,7 +13,7 @@ G_BEGIN_DECLS
 #define TG_TYPE_WEIGH_PAGE (tg_weigh_page_get_type ())
 G_DECLARE_FINAL_TYPE (TgWeighPage, tg_weigh_page, TG, WEIGH_PAGE, GtkWidget)
 
-/* Property "session": TgSession, nullable */
+/* Properties "session": TgSession, "link": TgScaleLink, both nullable */
 GtkWidget *tg_weigh_page_new (void);
 
 void tg_weigh_page_set_session (TgWeighPage *page, TgSession *session);

@@ -209,14 +209,14 @@ hide_toast (gpointer data)
   return G_SOURCE_REMOVE;
 }
 
-static void
-show_toast (TgWindow *self, const char *text, gboolean can_put_back)
+void
+tg_window_show_toast (TgWindow *window, const char *text, gboolean can_put_back)
 {
-  gtk_label_set_text (GTK_LABEL (self->toast_text), text);
-  gtk_widget_set_visible (self->toast_back, can_put_back);
-  gtk_widget_set_visible (self->toast, TRUE);
-  g_clear_handle_id (&self->toast_source, g_source_remove);
-  self->toast_source = g_timeout_add_seconds (TOAST_SECONDS, hide_toast, self);
+  gtk_label_set_text (GTK_LABEL (window->toast_text), text);
+  gtk_widget_set_visible (window->toast_back, can_put_back);
+  gtk_widget_set_visible (window->toast, TRUE);
+  g_clear_handle_id (&window->toast_source, g_source_remove);
+  window->toast_source = g_timeout_add_seconds (TOAST_SECONDS, hide_toast, window);
 }
 
 /* Text being typed elsewhere than in a reading has its own undo. */
@@ -255,7 +255,7 @@ act_undo (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVari
   const TgJob *job;
   TgEvent event;
   int last;
-  guint before;
+  guint before, more;
 
   if (!self->session || undo_text (self))
     return;
@@ -263,7 +263,7 @@ act_undo (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVari
   last = tg_session_last_done (self->session);
   if (last < 0)
     {
-      show_toast (self, "There is nothing left to strike out.", FALSE);
+      tg_window_show_toast (self, "There is nothing left to strike out.", FALSE);
       return;
     }
   event = *tg_job_event (job, (guint) last);
@@ -277,8 +277,12 @@ act_undo (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVari
   self->first_strike = before;
   self->end_strike = tg_job_n_events (tg_session_job (self->session));
   go_back_to (self, &event);
-  text = g_strdup_printf ("Struck out: %s", sentence);
-  show_toast (self, text, TRUE);
+  more = self->end_strike - before - 1;
+  if (more > 0)
+    text = g_strdup_printf ("Struck out: %s, and %u more that came with it", sentence, more);
+  else
+    text = g_strdup_printf ("Struck out: %s", sentence);
+  tg_window_show_toast (self, text, TRUE);
 }
 
 void
@@ -362,8 +366,9 @@ act_about (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVar
 void
 tg_window_refresh_actions (TgWindow *window)
 {
-  static const char *const need_job[] = { "win.save-sheet", "win.undo",      "win.stage",
-                                          "win.cautions",   "win.next-part", "win.last-part" };
+  static const char *const need_job[] = { "win.save-sheet", "win.import",   "win.export",
+                                          "win.undo",       "win.stage",    "win.cautions",
+                                          "win.next-part",  "win.last-part" };
 
   for (guint i = 0; i < G_N_ELEMENTS (need_job); i++)
     gtk_widget_action_set_enabled (GTK_WIDGET (window), need_job[i], window->session != NULL);
@@ -377,6 +382,8 @@ tg_window_install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.open-path", "s", act_open_path);
   gtk_widget_class_install_action (widget_class, "win.open-demo", NULL, act_open_demo);
   gtk_widget_class_install_action (widget_class, "win.save-sheet", NULL, act_save_sheet);
+  gtk_widget_class_install_action (widget_class, "win.import", NULL, tg_window_act_import);
+  gtk_widget_class_install_action (widget_class, "win.export", "s", tg_window_act_export);
   gtk_widget_class_install_action (widget_class, "win.undo", NULL, act_undo);
   gtk_widget_class_install_action (widget_class, "win.stage", "s", act_stage);
   gtk_widget_class_install_action (widget_class, "win.cautions", NULL, act_cautions);

@@ -11,6 +11,8 @@
 #include "later.h"
 #include "new-job.h"
 #include "return-strip.h"
+#include "scale-link.h"
+#include "scale-page.h"
 #include "setup-page.h"
 #include "weigh-page.h"
 #include "welcome-page.h"
@@ -21,12 +23,14 @@ struct _TgWindow
   GtkApplicationWindow parent_instance;
   TgSession *session;
   gulong changed;
+  TgScaleLink *link;
   gboolean painted; /* the first frame has been shown */
   guint page_source;
   guint focus_source;
   guint toast_source;
-  guint first_strike; /* events that the last undo appended: from here … */
-  guint end_strike;   /* … to before here */
+  guint first_strike;        /* events that the last undo appended: from here … */
+  guint end_strike;          /* … to before here */
+  const char *before_import; /* the page that the import page was opened from */
   GtkWidget *bar;
   GtkWidget *bar_end;
   GtkWidget *job_name;
@@ -42,7 +46,9 @@ struct _TgWindow
   GtkWidget *pages;
   GtkWidget *welcome;
   GtkWidget *new_job;
+  GtkWidget *import;
   GtkWidget *setup;
+  GtkWidget *scale;
   GtkWidget *weigh;
   GtkWidget *grind;
   GtkWidget *journal;
@@ -66,3 +72,12 @@ void tg_window_focus_field (TgWindow *window);
 
 /* Takes the last undo back. */
 void tg_window_put_back (TgWindow *window);
+
+/* A line that goes by itself. */
+void tg_window_show_toast (TgWindow *window, const char *text, gboolean can_put_back);
+
+/* Pasted and dropped tables lead to the import page. */
+void tg_window_take_tables (TgWindow *window);
+
+void tg_window_act_import (GtkWidget *widget, const char *name, GVariant *parameter);
+void tg_window_act_export (GtkWidget *widget, const char *name, GVariant *parameter);

@@ -1,6 +1,6 @@
 /* window.c: the one window round one job
  *
- * Title bar with the job and where it stands, the four stages, the cautions and the menu; below it the
+ * Title bar with the job and where it stands, the stages, the cautions and the menu; below it the
  * pages.  Each window has its own job.  Closing asks nothing: everything is on disk.  What the actions
  * of the window do is in window-actions.c.
  *
@@ -9,6 +9,7 @@
 #include "window-private.h"
 
 #include "fold.h"
+#include "import-page.h"
 #include "words.h"
 
 G_DEFINE_FINAL_TYPE (TgWindow, tg_window, GTK_TYPE_APPLICATION_WINDOW)
@@ -64,6 +65,10 @@ focus_field (gpointer data)
     tg_weigh_page_focus (TG_WEIGH_PAGE (tg_later_get (TG_LATER (self->weigh))));
   else if (g_strcmp0 (page, "grind") == 0)
     tg_grind_page_focus (TG_GRIND_PAGE (tg_later_get (TG_LATER (self->grind))));
+  else if (g_strcmp0 (page, "import") == 0)
+    gtk_widget_grab_focus (tg_later_get (TG_LATER (self->import)));
+  else if (g_strcmp0 (page, "scale") == 0)
+    tg_scale_page_focus (TG_SCALE_PAGE (tg_later_get (TG_LATER (self->scale))));
   return G_SOURCE_REMOVE;
 }
 
@@ -79,12 +84,68 @@ tg_window_refresh_cautions (TgWindow *window)
 {
   const char *page = tg_window_page (window);
   TgStage stage = g_strcmp0 (page, "setup") == 0   ? TG_STAGE_SETUP
+                  : g_strcmp0 (page, "scale") == 0 ? TG_STAGE_WEIGH
                   : g_strcmp0 (page, "weigh") == 0 ? TG_STAGE_WEIGH
                                                    : TG_STAGE_GRIND;
 
   if (gtk_widget_get_visible (window->cautions_box))
     g_object_set (tg_later_get (TG_LATER (window->cautions)), "stage", (int) stage, NULL);
 }
+
+/* --- the scale ------------------------------------------------------------------------------- */
+
+/* All windows of the program share one; a window without an application has its own. */
+static TgScaleLink *
+find_link (GtkApplication *application)
+{
+  TgScaleLink *link = application ? g_object_get_data (G_OBJECT (application), "scale-link") : NULL;
+
+  if (link)
+    return g_object_ref (link);
+  link = tg_scale_link_new_here ();
+  if (application)
+    g_object_set_data_full (G_OBJECT (application), "scale-link", g_object_ref (link),
+                            g_object_unref);
+  tg_scale_link_resume (link);
+  return link;
+}
+
+static void
+make_link (TgWindow *self)
+{
+  GtkWidget *const pages[] = { self->scale, self->weigh, self->grind };
+
+  if (self->link)
+    return;
+  self->link = find_link (gtk_window_get_application (GTK_WINDOW (self)));
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    g_object_set (pages[i], "link", self->link, NULL);
+}
+
+/* The scale is weighed on for the window in front. */
+static void
+refresh_step (TgWindow *self)
+{
+  if (self->link && self->session)
+    tg_scale_link_set_step (self->link, tg_session_review (self->session)->setup->resolution);
+}
+
+static void
+on_active (TgWindow *self)
+{
+  if (gtk_window_is_active (GTK_WINDOW (self)))
+    refresh_step (self);
+}
+
+TgScaleLink *
+tg_window_link (TgWindow *window)
+{
+  g_return_val_if_fail (TG_IS_WINDOW (window), NULL);
+
+  return window->link;
+}
+
+/* --- pages, made when they are wanted -------------------------------------------------------- */
 
 static void
 make_page (TgWindow *self)
@@ -114,6 +175,8 @@ make_first_page (gpointer data)
   self->page_source = 0;
   self->painted = TRUE;
   make_page (self);
+  make_link (self);
+  refresh_step (self);
   return G_SOURCE_REMOVE;
 }
 
@@ -175,14 +238,15 @@ on_changed (TgWindow *self)
   hide_failure (self);
   gtk_widget_set_visible (self->toast, FALSE);
   refresh_title (self);
+  refresh_step (self);
   tg_window_refresh_actions (self);
 }
 
 static void
 connect_pages (TgWindow *self)
 {
-  GtkWidget *const pages[] = { self->setup, self->weigh, self->grind, self->journal,
-                               self->cautions };
+  GtkWidget *const pages[] = { self->import, self->setup,   self->scale,   self->weigh,
+                               self->grind,  self->journal, self->cautions };
 
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     g_object_set (pages[i], "session", self->session, NULL); /* made or not */
@@ -241,6 +305,7 @@ tg_window_set_session (TgWindow *window, TgSession *session)
   window->changed = g_signal_connect_swapped (session, "changed", G_CALLBACK (on_changed), window);
   tg_welcome_page_set_message (TG_WELCOME_PAGE (window->welcome), NULL);
   refresh_title (window);
+  refresh_step (window);
   greet (window);
   remember (window);
   tg_window_show_page (window, page_that_is_next (tg_session_review (session)));
@@ -327,6 +392,7 @@ tg_window_dispose (GObject *object)
   g_clear_handle_id (&self->focus_source, g_source_remove);
   g_clear_handle_id (&self->toast_source, g_source_remove);
   drop_session (self);
+  g_clear_object (&self->link);
   self->cautions = NULL;
   gtk_widget_dispose_template (GTK_WIDGET (object), TG_TYPE_WINDOW);
   G_OBJECT_CLASS (tg_window_parent_class)->dispose (object);
@@ -350,7 +416,9 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgWindow, pages);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, welcome);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, new_job);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, import);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, setup);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, scale);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, weigh);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, grind);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, journal);
@@ -374,9 +442,11 @@ tg_window_class_init (TgWindowClass *klass)
   g_type_ensure (TG_TYPE_CAUTIONS_PANEL);
   g_type_ensure (TG_TYPE_FOLD);
   g_type_ensure (TG_TYPE_GRIND_PAGE);
+  g_type_ensure (TG_TYPE_IMPORT_PAGE);
   g_type_ensure (TG_TYPE_JOURNAL_PAGE);
   g_type_ensure (TG_TYPE_LATER);
   g_type_ensure (TG_TYPE_RETURN_STRIP);
+  g_type_ensure (TG_TYPE_SCALE_PAGE);
   g_type_ensure (TG_TYPE_SETUP_PAGE);
   g_type_ensure (TG_TYPE_WEIGH_PAGE);
   g_type_ensure (TG_TYPE_WELCOME_PAGE);
@@ -396,7 +466,9 @@ tg_window_init (TgWindow *self)
   tg_words_name_menu (GTK_MENU_BUTTON (self->menu_button), "Menu");
   g_signal_connect (key, "key-pressed", G_CALLBACK (on_key), self);
   g_signal_connect (self, "map", G_CALLBACK (on_map), NULL);
+  g_signal_connect (self, "notify::is-active", G_CALLBACK (on_active), NULL);
   gtk_widget_add_controller (GTK_WIDGET (self), key);
+  tg_window_take_tables (self);
   tg_welcome_page_set_has_demo (TG_WELCOME_PAGE (self->welcome), tg_demo_exists ());
   tg_window_refresh_actions (self);
 }

@@ -6,6 +6,7 @@
 
 #include <gtk/gtk.h>
 
+#include "scale-link.h"
 #include "session.h"
 
 G_BEGIN_DECLS
@@ -29,7 +30,11 @@ void tg_window_set_session (TgWindow *window, TgSession *session);
 /* (nullable) (lends) */
 TgSession *tg_window_session (TgWindow *window);
 
-/* "welcome", "new-job", "setup", "weigh", "grind" or "journal" */
+/* (lends) (nullable): the scale on a cable; the same for all windows of an application. It is there
+ * once the window has been painted. */
+TgScaleLink *tg_window_link (TgWindow *window);
+
+/* "welcome", "new-job", "import", "setup", "scale", "weigh", "grind" or "journal" */
 void tg_window_show_page (TgWindow *window, const char *name);
 const char *tg_window_page (TgWindow *window);
 

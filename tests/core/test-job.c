@@ -360,6 +360,14 @@ assert_order (const TgJob *job, const char *ids)
 }
 
 static void
+assert_equal_journals (const TgJob *a, const TgJob *b)
+{
+  g_assert_cmpuint (tg_job_n_events (a), ==, tg_job_n_events (b));
+  for (guint i = 0; i < tg_job_n_events (a); i++)
+    g_assert_true (tg_event_equal (tg_job_event (a, i), tg_job_event (b, i)));
+}
+
+static void
 assert_merges (const TgJob *a, const TgJob *b, const char *ids)
 {
   g_autoptr (GError) error = NULL;
@@ -375,8 +383,8 @@ assert_merges (const TgJob *a, const TgJob *b, const char *ids)
   g_assert_no_error (error);
   assert_order (again, ids);
   assert_order (itself, ids);
-  for (guint i = 0; i < tg_job_n_events (ab); i++)
-    g_assert_true (tg_event_equal (tg_job_event (ab, i), tg_job_event (ba, i)));
+  assert_equal_journals (ab, ba);
+  assert_equal_journals (ab, again);
 }
 
 static void
@@ -457,6 +465,151 @@ test_merge_random (void)
     }
 }
 
+/* -- the same facts with other stamps and names ------------------------------------------------ */
+
+static TgEvent
+reading (TgMass mass)
+{
+  TgEvent event = tg_event_blank (TG_EVENT_WEIGHING);
+
+  event.part = "piston-1";
+  event.figure = TG_FIGURE_WHOLE;
+  event.mass = mass;
+  return event;
+}
+
+static void
+append_by (TgJob *job, TgEvent event, const char *id, gint64 seconds, int offset, const char *who)
+{
+  event.id = id;
+  event.who = who;
+  event.stamp = (TgStamp){ seconds, offset };
+  g_assert_true (tg_job_append (job, &event, NULL));
+}
+
+static void
+assert_stamp (const TgJob *job, const char *id, gint64 seconds, int offset, const char *who)
+{
+  const TgEvent *event = tg_job_event (job, (guint) tg_job_find_event (job, id));
+
+  g_assert_cmpint (event->stamp.seconds, ==, seconds);
+  g_assert_cmpint (event->stamp.offset_min, ==, offset);
+  g_assert_cmpstr (event->who, ==, who);
+}
+
+/* One table imported at two benches: each fact once, as it was first written down. */
+static void
+test_merge_same_facts (void)
+{
+  g_autoptr (TgJob) a = bench_job (), b = bench_job (), merged = NULL;
+
+  append_by (a, reading (520000), "r1", 10, 60, "Nora");
+  append_by (a, reading (521000), "r2", 10, 60, "Nora");
+  append_by (a, reading (522000), "r3", 30, 60, "Nora");
+  append_by (a, reading (523000), "r4", 40, 60, "Nora");
+  append_by (b, reading (520000), "r1", 20, 0, "Ilse");
+  append_by (b, reading (521000), "r2", 20, 0, "Ilse");
+  append_by (b, reading (522000), "r3", 30, 60, "Ilse"); /* the same second: the lesser name */
+  append_by (b, reading (523000), "r4", 40, 0, "Nora");  /* the same name: the lesser offset */
+  assert_merges (a, b, "r1 r2 r3 r4");
+  merged = tg_job_merge (a, b, NULL);
+  assert_stamp (merged, "r1", 10, 60, "Nora");
+  assert_stamp (merged, "r2", 10, 60, "Nora");
+  assert_stamp (merged, "r3", 30, 60, "Ilse");
+  assert_stamp (merged, "r4", 40, 0, "Nora");
+  for (guint i = 0; i < 3; i++)
+    {
+      TgJob *again = tg_job_merge (merged, i % 2 ? a : b, NULL);
+
+      assert_equal_journals (merged, again);
+      tg_job_free (merged);
+      merged = again;
+    }
+}
+
+/* What one bench struck out of the table stays struck, also where the other took it later. */
+static void
+test_merge_same_facts_struck (void)
+{
+  g_autoptr (TgJob) a = bench_job (), b = bench_job (), merged = NULL;
+  g_autofree gboolean *struck = NULL;
+
+  append_by (a, reading (520000), "r1", 10, 0, "Nora");
+  append_by (a, strike ("r1"), "s1", 11, 0, "Nora");
+  append_by (a, reading (521000), "r2", 10, 0, "Nora");
+  append_by (b, reading (521000), "r2", 50, 0, "Ilse"); /* their table was sorted otherwise */
+  append_by (b, reading (520000), "r1", 50, 0, "Ilse");
+  append_by (b, strike ("r2"), "s2", 51, 0, "Ilse");
+  append_by (b, strike ("s2"), "u2", 52, 0, "Ilse");
+  assert_merges (a, b, "r1 s1 r2 s2 u2");
+  merged = tg_job_merge (b, a, NULL);
+  struck = tg_job_struck (merged);
+  g_assert_true (struck[0]);
+  g_assert_false (struck[2]);
+}
+
+/* Anything else that differs is no longer the same fact. */
+static void
+test_merge_other_facts (void)
+{
+  TgEvent kept = reading (520000), heavier = reading (520100), sent = reading (520000);
+  const TgEvent *others[] = { &kept, &heavier, &sent };
+
+  kept.kept = TRUE;
+  sent.sent = TRUE;
+  for (guint i = 0; i < G_N_ELEMENTS (others); i++)
+    {
+      g_autoptr (TgJob) a = bench_job (), b = bench_job ();
+      g_autoptr (GError) error = NULL;
+
+      append_by (a, reading (520000), "r1", 10, 0, "Nora");
+      append_by (b, *others[i], "r1", 10, 0, "Nora");
+      g_assert_null (tg_job_merge (a, b, &error));
+      g_assert_error (error, TG_ERROR, TG_ERROR_DUPLICATE);
+    }
+}
+
+/* Law over random journals that share facts in any order, with other stamps and names, and strikes. */
+static void
+test_merge_same_facts_random (void)
+{
+  static const char *const names[] = { "Ada", "Bo" };
+  g_autoptr (GRand) rand = g_rand_new_with_seed (29);
+
+  for (guint round = 0; round < 300; round++)
+    {
+      g_autoptr (TgJob) a = bench_job (), b = bench_job (), ab = NULL, ba = NULL;
+      TgJob *const jobs[] = { a, b };
+
+      for (guint i = 0; i < 24; i++)
+        {
+          TgJob *job = jobs[i % 2];
+          int fact = g_rand_int_range (rand, 0, 8);
+          g_autofree char *id = g_strdup_printf ("f%d", fact);
+          g_autofree char *own = g_strdup_printf ("x%08x", g_rand_int (rand));
+          gboolean there = tg_job_find_event (job, id) >= 0;
+
+          append_by (job, there ? strike (id) : reading (520000 + fact), there ? own : id,
+                     g_rand_int_range (rand, 0, 4), g_rand_int_range (rand, 0, 2),
+                     names[g_rand_int_range (rand, 0, 2)]);
+        }
+      ab = tg_job_merge (a, b, NULL);
+      ba = tg_job_merge (b, a, NULL);
+      assert_equal_journals (ab, ba);
+      for (guint i = 0; i < 2; i++)
+        {
+          g_autoptr (TgJob) again = tg_job_merge (ab, jobs[i], NULL);
+          g_autofree gboolean *struck = tg_job_struck (jobs[i]);
+          g_autofree gboolean *now = tg_job_struck (ab);
+
+          assert_equal_journals (ab, again);
+          for (guint e = 0; e < tg_job_n_events (jobs[i]); e++)
+            g_assert_true (!struck[e] ||
+                           now[tg_job_find_event (ab, tg_job_event (jobs[i], e)->id)]);
+        }
+    }
+}
+
 static void
 test_merge_refused (void)
 {
@@ -507,6 +660,10 @@ main (int argc, char **argv)
   g_test_add_func ("/job/merge-keeps-order", test_merge_keeps_order);
   g_test_add_func ("/job/merge-empty", test_merge_empty);
   g_test_add_func ("/job/merge-random", test_merge_random);
+  g_test_add_func ("/job/merge-same-facts", test_merge_same_facts);
+  g_test_add_func ("/job/merge-same-facts-struck", test_merge_same_facts_struck);
+  g_test_add_func ("/job/merge-same-facts-random", test_merge_same_facts_random);
+  g_test_add_func ("/job/merge-other-facts", test_merge_other_facts);
   g_test_add_func ("/job/merge-refused", test_merge_refused);
   g_test_add_func ("/job/too-many", test_too_many);
   return g_test_run ();

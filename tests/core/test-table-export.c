@@ -17,6 +17,7 @@ new_job (gboolean with_events)
   TgSetup *setup = fixture_setup (2, TRUE, TRUE);
   TgJob *job;
   TgEvent strike = tg_event_blank (TG_EVENT_STRIKE);
+  TgEvent reading = tg_event_blank (TG_EVENT_WEIGHING);
 
   g_free (tg_setup_part (setup, 0)->name);
   tg_setup_part (setup, 0)->name = g_strdup ("Rod, the \"old\" one");
@@ -30,6 +31,14 @@ new_job (gboolean with_events)
       fixture_weigh_rod (job, i, 171.005 + i, 412.37 + i);
       fixture_weigh_piston (job, i, 520 + i);
     }
+  reading.part = "piston-1";
+  reading.figure = TG_FIGURE_WHOLE;
+  reading.mass = 521100;
+  reading.kept = TRUE;
+  fixture_append (job, reading);
+  reading.kept = FALSE;
+  reading.sent = TRUE;
+  fixture_append (job, reading);
   strike.refers = "e2";
   fixture_append (job, strike);
   fixture_target (job, TG_BAND_PISTON, 521);
@@ -55,7 +64,7 @@ test_same_job (void)
   g_autoptr (TgTableImport) import = import_text (job, csv);
 
   g_assert_cmpuint (import->n_new, ==, 0);
-  g_assert_cmpuint (import->n_known, ==, 9);
+  g_assert_cmpuint (import->n_known, ==, 11);
   g_assert_cmpuint (import->n_problems, ==, 1);
   g_assert_nonnull (
       strstr (((TgTableRow *) g_ptr_array_index (import->rows, 2))->problem, "struck out"));
@@ -73,9 +82,10 @@ test_other_job (void)
   guint next = 0;
 
   /* the fixture numbers its events, the program draws UUIDs */
+  g_string_replace (uuids, "\r\ne1", "\r\n2ed6657d-e927-568b-95e1-00000000001", 0);
   g_string_replace (uuids, "\r\ne", "\r\n2ed6657d-e927-568b-95e1-00000000000", 0);
   import = import_text (empty, uuids->str);
-  g_assert_cmpuint (import->n_new, ==, 9);
+  g_assert_cmpuint (import->n_new, ==, 11);
   g_assert_cmpuint (import->n_problems, ==, 1);
   for (guint r = 0; r < import->rows->len; r++)
     {
@@ -90,6 +100,8 @@ test_other_job (void)
       g_assert_cmpint (event->figure, ==, there->figure);
       g_assert_cmpint (event->way, ==, there->way);
       g_assert_cmpint (event->mass, ==, there->mass);
+      g_assert_cmpint (event->kept, ==, there->kept);
+      g_assert_cmpint (event->sent, ==, there->sent);
       g_assert_true (g_uuid_string_is_valid (event->id));
     }
 }

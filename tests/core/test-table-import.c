@@ -234,27 +234,19 @@ take (TgJob *job, const char *text, const char *source)
   g_autoptr (GError) error = NULL;
   g_autoptr (TgTableImport)
       import = tg_table_import_new (job, text, strlen (text), source, NULL, &error);
-  guint taken = 0;
+  g_autoptr (GArray) events = NULL;
 
   g_assert_no_error (error);
-  for (guint r = 0; r < import->rows->len; r++)
+  events = tg_table_import_new_events (import);
+  for (guint i = 0; i < events->len; i++)
     {
-      const TgTableRow *row = g_ptr_array_index (import->rows, r);
+      TgEvent event = g_array_index (events, TgEvent, i);
 
-      for (guint e = 0; e < row->events->len; e++)
-        {
-          const TgTableEvent *found = &g_array_index (row->events, TgTableEvent, e);
-          TgEvent event = found->event;
-
-          if (found->known)
-            continue;
-          event.stamp = (TgStamp){ 1772900000, 60 };
-          g_assert_true (tg_job_append (job, &event, &error));
-          taken++;
-        }
+      event.stamp = (TgStamp){ 1772900000, 60 };
+      g_assert_true (tg_job_append (job, &event, &error));
     }
-  g_assert_cmpuint (taken, ==, import->n_new);
-  return taken;
+  g_assert_cmpuint (events->len, ==, import->n_new);
+  return events->len;
 }
 
 /* Law: importing twice changes nothing; see table-import.h for edited tables. */
@@ -303,6 +295,23 @@ test_ids (void)
 }
 
 static void
+test_flags (void)
+{
+  g_autoptr (TgJob) job = new_job (FALSE, TRUE);
+  g_autoptr (TgTableImport) import = import_with (
+      job, "piston,g,kept,sent\n1,520,yes,\n2,521,No,YES\n3,522,maybe,no\n", NULL);
+  const TgTableRow *first = g_ptr_array_index (import->rows, 0);
+  const TgTableRow *second = g_ptr_array_index (import->rows, 1);
+  const TgTableRow *third = g_ptr_array_index (import->rows, 2);
+
+  g_assert_true (g_array_index (first->events, TgTableEvent, 0).event.kept);
+  g_assert_false (g_array_index (first->events, TgTableEvent, 0).event.sent);
+  g_assert_false (g_array_index (second->events, TgTableEvent, 0).event.kept);
+  g_assert_true (g_array_index (second->events, TgTableEvent, 0).event.sent);
+  g_assert_cmpstr (third->problem, ==, "Line 4, column 3 (kept): “maybe” is neither yes nor no");
+}
+
+static void
 refuse (const TgJob *job, const char *text, const char *words)
 {
   g_autoptr (GError) error = NULL;
@@ -319,11 +328,84 @@ test_refuse (void)
 
   refuse (job, "", "nothing in the table");
   refuse (job, " ;;\n\t;\n", "nothing in the table");
-  refuse (job, "hello", "name the part");
-  refuse (job, "part,figure\nRod 1,small\nRod 2,small\n", "have readings");
-  refuse (job, "small up,small down\n1,2\n", "name the part");
   refuse (job, "part,reading\n\"Rod 1,2\n", "line 2");
   refuse (job, "part,reading\nRod 1,2\xff\n", "UTF-8");
+}
+
+/* The columns can still be shown, so that the person can say what stands in them. */
+static void
+test_no_column (void)
+{
+  static const struct
+  {
+    const char *text, *words;
+  } cases[] = { { "hello", "name the part" },
+                { "part,figure\nRod 1,small\nRod 2,small\n", "have readings" },
+                { "small up,small down\n1,2\n", "name the part" } };
+  g_autoptr (TgJob) job = new_job (TRUE, TRUE);
+  TgTableOptions options = { .columns = { TG_COLUMN_SMALL_UP, TG_COLUMN_PART } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (TgTableImport) import = import_with (job, cases[i].text, NULL);
+
+      g_assert_nonnull (strstr (import->problem, cases[i].words));
+      g_assert_cmpuint (import->n_new + import->n_known, ==, 0);
+      g_assert_cmpuint (import->n_problems, ==, import->rows->len);
+      for (guint r = 0; r < import->rows->len; r++)
+        {
+          const TgTableRow *row = g_ptr_array_index (import->rows, r);
+
+          g_assert_nonnull (strstr (row->problem, "before it is known"));
+          g_assert_cmpuint (row->cells->len, >, 0);
+        }
+    }
+  check (job, "small up,small down\n171.6,Rod 2\n", &options, "rod-2 small-end mark-up 171600");
+}
+
+/* A table that comes again under another name is told; a single equal reading is nothing unusual. */
+static void
+test_alike (void)
+{
+  static const char table[] = "piston,g\n1,520\n2,521\n";
+  g_autoptr (TgJob) job = new_job (FALSE, TRUE);
+  g_autoptr (TgTableImport) same = NULL, one = NULL, more = NULL;
+
+  g_assert_cmpuint (take (job, table, "a"), ==, 2);
+  same = import_with (job, table, NULL);
+  g_assert_cmpuint (same->n_new, ==, 2);
+  g_assert_cmpuint (same->notes->len, ==, 1);
+  g_assert_nonnull (strstr (g_ptr_array_index (same->notes, 0), "in the journal already"));
+  one = import_with (job, "piston,g\n1,520\n", NULL);
+  g_assert_cmpuint (one->notes->len, ==, 0);
+  more = import_with (job, "piston,g\n1,520\n2,521\n3,522\n", NULL);
+  g_assert_cmpuint (more->notes->len, ==, 0);
+}
+
+/* Ends that do not say a way up: one row may be a slip, of several the person is told what to do. */
+static void
+test_wayless (void)
+{
+  g_autoptr (TgJob) job = new_job (TRUE, FALSE);
+  g_autoptr (TgTableImport) one = import_with (job, "rod,small,big up\n1,2,\n2,,3\n", NULL);
+  g_autoptr (TgTableImport) all = import_with (job, "rod,small\n1,2\n2,3\n", NULL);
+
+  g_assert_cmpuint (one->n_problems, ==, 1);
+  g_assert_cmpuint (one->notes->len, ==, 0);
+  g_assert_cmpuint (all->n_problems, ==, 2);
+  g_assert_cmpuint (all->notes->len, ==, 1);
+  g_assert_nonnull (strstr (g_ptr_array_index (all->notes, 0), "same way up"));
+}
+
+static void
+test_mark (void)
+{
+  g_autoptr (TgJob) job = new_job (TRUE, FALSE);
+  g_autoptr (TgTableImport) comma = import_with (job, "rod;small up;big up\n1;1,5;2,5\n", NULL);
+  g_autoptr (TgTableImport) mixed = import_with (job, "rod;small up;big up\n1;1,5;2.5\n", NULL);
+
+  g_assert_cmpint (tg_table_import_mark (comma), ==, ',');
+  g_assert_cmpint (tg_table_import_mark (mixed), ==, 0);
 }
 
 /* Law: whatever is cut off or changed in a table, no reading appears that is not in it. */
@@ -387,7 +469,12 @@ main (int argc, char **argv)
   g_test_add_func ("/table-import/headings", test_headings);
   g_test_add_func ("/table-import/twice", test_twice);
   g_test_add_func ("/table-import/ids", test_ids);
+  g_test_add_func ("/table-import/flags", test_flags);
   g_test_add_func ("/table-import/refuse", test_refuse);
+  g_test_add_func ("/table-import/no-column", test_no_column);
+  g_test_add_func ("/table-import/alike", test_alike);
+  g_test_add_func ("/table-import/wayless", test_wayless);
+  g_test_add_func ("/table-import/mark", test_mark);
   g_test_add_func ("/table-import/damaged", test_damaged);
   g_test_add_func ("/table-import/labels", test_labels);
   return g_test_run ();

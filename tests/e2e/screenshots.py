@@ -2,7 +2,7 @@
 """Takes the pictures of data/screenshots: the window alone, the same from run to run.
 
     tests/tools/with-display --wm openbox /usr/bin/python3 tests/e2e/screenshots.py \\
-        build/app/tenthgram data/screenshots
+        build/app/tenthgram data/screenshots [NAME…]
 
 Everything that is shown is in a job file before the window opens, with its own dates; nothing is
 recorded here. Frames and shadows of the window are left out: they need a compositor.
@@ -21,9 +21,10 @@ import uuid
 
 HERE = pathlib.Path(__file__).resolve().parent
 sys.path.insert(0, str(HERE))
-from driver import Window  # noqa: E402
+from clipboard import Copied  # noqa: E402
+from driver import Window, name_of  # noqa: E402
 
-PROGRAM, OUT = sys.argv[1], pathlib.Path(sys.argv[2])
+PROGRAM, OUT, WANTED = sys.argv[1], pathlib.Path(sys.argv[2]), sys.argv[3:]
 DEMO = (HERE.parents[1] / 'data' / 'demo.tenthgram').read_text()
 TRACTOR, PUMP = 'Orchard tractor', 'Village fire pump'
 PLAIN = '''
@@ -160,6 +161,8 @@ class Camera:
 
 
 def picture(name, job, title, work, size=WIDE):
+    if WANTED and name not in WANTED:
+        return
     with tempfile.TemporaryDirectory() as folder:
         camera = Camera(folder, job, title, size)
         try:
@@ -180,14 +183,31 @@ def refine(camera):
 
 
 def weigh(camera):
-    camera.window.key('alt+2')
+    camera.window.key('alt+3')
     time.sleep(0.4)
     camera.window.type('247.9')
 
 
+TABLE = '''rod;small up;small down;big up;big down;whole
+1;247,6;247,6;562,0;561,9;809,6
+2;246,3;246,3;561,9;561,9;808,2
+3;248,0;247,9;563,4;563.3;811,3
+4;247,9;247,8;562,6;562,5;810,4
+'''
+
+
+def import_table(camera):
+    """A table with two slips: a point among the commas, and a rod too many."""
+    camera.window.key('ctrl+i')
+    camera.window.wait(lambda: name_of(camera.window.focused()) == 'Paste', 'the page')
+    with Copied(TABLE):
+        camera.window.key('ctrl+v')
+        camera.window.wait(lambda: camera.window.shown('10 new readings'), 'the table')
+
+
 def heavy_rod(camera):
     """Rod 2 has the most to lose; Rod 4 is the one in work."""
-    camera.window.key('alt+3')
+    camera.window.key('alt+4')
     time.sleep(0.4)
     camera.window.key('ctrl+Prior', 'ctrl+Prior')
     time.sleep(0.4)
@@ -218,17 +238,19 @@ def main():
     picture('setup', None, 'Tenthgram', keys('ctrl+n'))
     picture('refine', tractor(LOWERED), TRACTOR, refine)
     picture('weigh', half, TRACTOR, weigh)
+    picture('import', half, TRACTOR, import_table)
     picture('grind', pump(), PUMP, heavy_rod)
-    picture('overshoot', tractor(), TRACTOR, keys('alt+3'))
-    picture('cautions', tractor(LOWERED), TRACTOR, keys('alt+3', 'F2'))
+    picture('overshoot', tractor(), TRACTOR, keys('alt+4'))
+    picture('cautions', tractor(LOWERED), TRACTOR, keys('alt+4', 'F2'))
     picture('why', pump(), PUMP, why)
-    picture('even', pump(even=True), PUMP, keys('alt+3'))
-    picture('journal', pump(even=True), PUMP, keys('alt+4'))
+    picture('even', pump(even=True), PUMP, keys('alt+4'))
+    picture('journal', pump(even=True), PUMP, keys('alt+5'))
     picture('narrow-weigh', half, TRACTOR, weigh, NARROW)
     picture('narrow-grind', pump(), PUMP, heavy_rod, NARROW)
     os.environ['GTK_THEME'] = 'Adwaita:dark'
     picture('dark', pump(), PUMP, heavy_rod)
-    sheet()
+    if not WANTED or 'sheet' in WANTED:
+        sheet()
 
 
 main()

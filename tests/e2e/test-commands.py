@@ -64,12 +64,13 @@ def test_plan_csv_has_every_part():
 
 
 def test_locale_plays_no_part():
-    assert done('plan', DEMO, '--csv') == done('plan', DEMO, '--csv', LC_ALL='de_DE.UTF-8')
+    for words in (('plan', DEMO, '--csv'), ('export', DEMO, 'readings')):
+        assert done(*words) == done(*words, LC_ALL='de_DE.UTF-8')
 
 
 def test_the_job_is_left_alone():
     before = DEMO.read_bytes(), DEMO.stat().st_mtime_ns
-    for words in (('check', DEMO), ('plan', DEMO)):
+    for words in (('check', DEMO), ('plan', DEMO), ('export', DEMO, 'journal')):
         done(*words)
     assert before == (DEMO.read_bytes(), DEMO.stat().st_mtime_ns)
 
@@ -168,6 +169,98 @@ def test_a_file_that_may_not_be_read():
         assert result.stderr == 'tenthgram: mine.tenthgram: Permission denied\n', result.stderr
 
 
+def rows_of(text):
+    return list(csv.DictReader(io.StringIO(text, newline='')))
+
+
+def copy_of_demo(folder):
+    job = pathlib.Path(folder) / 'job.tenthgram'
+    job.write_bytes(DEMO.read_bytes())
+    return job
+
+
+def test_export():
+    readings, journal = (rows_of(done('export', DEMO, what)) for what in ('readings', 'journal'))
+    kinds = [row['kind'] for row in journal]
+    assert kinds.count('weighing') == len(readings) > 20
+    assert 'Rod 3, small end, mark up: 264.9 g' in [row['entry'] for row in journal]
+    assert [row['reading g'] for row in readings if row['struck'] == 'yes'] == ['264.9']
+    assert done('export', DEMO, 'plan') == done('plan', DEMO, '--csv')
+    with tempfile.TemporaryDirectory() as folder:
+        out = pathlib.Path(folder) / 'out.csv'
+        for what in ('readings', 'plan', 'journal'):
+            assert done('export', DEMO, what, '--output', out) == ''
+            raw = subprocess.run([PROGRAM, 'export', DEMO, what], env=PLAIN, capture_output=True)
+            assert out.read_bytes() == raw.stdout
+        refused(1, 'export', DEMO, 'plan', '--output', pathlib.Path(folder) / 'no' / 'out.csv')
+        assert refused(1, 'export', folder, 'plan')[0].startswith('tenthgram: ')
+        assert list(pathlib.Path(folder).iterdir()) == [out]
+
+
+TABLE = 'rod;small up;small down\r\n1;247,6;247,5\r\n2;246,3;\r\nRod 9;1;2\r\n'
+LEFT_OUT = 'Line 4, column 1 (rod): “Rod 9” is no part of this job'
+
+
+def test_import():
+    with tempfile.TemporaryDirectory() as folder:
+        job = copy_of_demo(folder)
+        table = pathlib.Path(folder) / 'spring.csv'
+        table.write_bytes(b'\xef\xbb\xbf' + TABLE.encode())
+        before = job.read_bytes()
+        n = len(rows_of(done('export', job, 'readings')))
+
+        text = done('import', job, table, '--dry-run')
+        assert 'semicolons, decimal comma, with headings' in text
+        assert 'line 2, 2 new: Rod 1, small end, mark up: 247.6 g; small end, mark down: 247.5 g' in text
+        assert 'line 3, new: Rod 2, small end, mark up: 246.3 g' in text
+        assert LEFT_OUT in text
+        assert text.endswith('3 new readings, 1 row cannot be read\ntaken over: nothing\n')
+        assert job.read_bytes() == before
+
+        text = done('import', job, table)
+        assert LEFT_OUT in text and 'line 2' not in text
+        assert text.endswith('\ntaken over: 3 readings\n')
+        rows = rows_of(done('export', job, 'readings'))
+        assert [row['reading g'] for row in rows[n:]] == ['247.6', '247.5', '246.3']
+        assert all(row['time'] > '2026-03-07' and row['who'] for row in rows[n:])
+
+        after = job.read_bytes()  # the same again, from another folder and written otherwise
+        other = pathlib.Path(folder) / 'other'
+        other.mkdir()
+        (other / 'spring.csv').write_text(TABLE.replace(',', '.').replace(';', '\t'))
+        for again in (table, other / 'spring.csv'):
+            text = done('import', job, again)
+            assert text.endswith('nothing new, 3 known already, 1 row cannot be read\n'
+                                 'taken over: nothing\n'), text
+            assert job.read_bytes() == after
+
+
+def test_import_refused():
+    with tempfile.TemporaryDirectory() as folder:
+        job = copy_of_demo(folder)
+        before = job.read_bytes(), job.stat().st_mtime_ns
+        table = pathlib.Path(folder) / 'table.csv'
+        for text, words in ((b'', 'nothing in the table'), (b'hello\n', 'no column'),
+                            (b'piston,g\n1,heavy\n', 'Line 2, column 2 (g): “heavy”'),
+                            (b'piston,g\n"1,5\n', 'line 2'), (b'\xff\xfe', 'UTF-8')):
+            table.write_bytes(text)
+            lines = refused(1, 'import', job, table)
+            assert len(lines) == 1 and words in lines[0], lines
+        os.mkfifo(pathlib.Path(folder) / 'pipe')
+        large = pathlib.Path(folder) / 'large.csv'
+        with large.open('wb') as out:
+            out.truncate(9 << 20)
+        for other in (folder, '/dev/zero', pathlib.Path(folder) / 'pipe', large, 'nowhere.csv'):
+            lines = refused(1, 'import', job, other)
+            assert len(lines) == 1 and lines[0].startswith('tenthgram: '), lines
+        table.write_text('piston,g\n1,heavy\n')
+        result = run('import', job, table, '--dry-run')
+        assert result.returncode == 1 and 'cannot be read: Line 2' in result.stdout, result
+        table.write_text('piston,g\n1,684.6\n')
+        assert 'nowhere' in refused(1, 'import', 'nowhere.tenthgram', table)[0]
+        assert (job.read_bytes(), job.stat().st_mtime_ns) == before
+
+
 def test_nowhere_to_print():
     with open('/dev/full', 'w') as full:
         for words in (('check', DEMO), ('plan', DEMO, '--csv')):
@@ -190,7 +283,9 @@ def test_wrong_usage():
     for words in (
         ('check',), ('check', DEMO, DEMO), ('plan', DEMO, '--xml'), ('sheet', DEMO),
         ('sheet', DEMO, '--output'), ('sheet', DEMO, '--output', 'x.pdf', '--paper', 'a5'),
-        ('--nonsense',), ('check', DEMO, '--csv'),
+        ('--nonsense',), ('check', DEMO, '--csv'), ('export', DEMO), ('export', DEMO, 'weights'),
+        ('export', DEMO, 'plan', '--output'), ('export', DEMO, 'plan', '--dry-run'), ('import',),
+        ('import', DEMO), ('import', DEMO, DEMO, DEMO), ('import', DEMO, DEMO, '--output', 'x'),
     ):
         lines = refused(2, *words)
         assert lines[0].startswith('tenthgram: '), lines
@@ -198,7 +293,7 @@ def test_wrong_usage():
 
 def test_help_and_version():
     text = done('--help')
-    for word in ('check', 'plan', 'sheet', '--csv', '--output'):
+    for word in ('check', 'plan', 'sheet', 'export', 'import', '--csv', '--output', '--dry-run'):
         assert word in text
     assert done('--version').split()[0] == 'tenthgram'
 

@@ -80,7 +80,7 @@ def at_work(inside=''):
         disk = Disk(folder, inside)
         window = Window(*UNDER_LIMIT, PROGRAM, disk.path, title=TITLE)
         try:
-            window.key('alt+2')
+            window.key('alt+3')
             window.wait(lambda: field(window), 'the field for a reading')
             yield disk, window
         finally:

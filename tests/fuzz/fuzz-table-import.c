@@ -40,6 +40,7 @@ take (TgJob *job, const TgTableImport *import)
     }
   g_assert_cmpuint (events, ==, import->n_new);
   g_assert_cmpuint (problems, ==, import->n_problems);
+  g_assert_true (!import->problem || problems == import->rows->len);
 }
 
 int

@@ -205,6 +205,34 @@ test_undo (Fixture *fixture, G_GNUC_UNUSED gconstpointer data)
   g_assert_no_error (error);
 }
 
+/* Readings of a table bring their ids, go together, and leave what was struck before alone. */
+static void
+test_undo_table (Fixture *fixture, G_GNUC_UNUSED gconstpointer data)
+{
+  TgEvent typed = weighing ("rod-1", TG_FIGURE_SMALL_END, TG_WAY_MARK_UP, 171600);
+  TgEvent table[3];
+  const TgReview *review;
+
+  for (guint i = 0; i < G_N_ELEMENTS (table); i++)
+    table[i] = weighing ("rod-1", TG_FIGURE_SMALL_END, TG_WAY_MARK_DOWN, 171700 + (TgMass) i);
+  table[0].id = "one";
+  table[1].id = "two";
+  g_assert_true (tg_session_append (fixture->session, &typed, 1, NULL));
+  g_assert_true (tg_session_append (fixture->session, table, 3, NULL));
+  g_assert_cmpint (tg_job_find_event (tg_session_job (fixture->session), "one"), ==, 1);
+  g_assert_cmpint (tg_job_find_event (tg_session_job (fixture->session), "two"), ==, 2);
+  g_assert_true (g_uuid_string_is_valid (tg_job_event (tg_session_job (fixture->session), 3)->id));
+  g_assert_true (tg_session_toggle_strike (fixture->session, 2, NULL));
+  g_assert_true (tg_session_undo (fixture->session, NULL));
+  review = tg_session_review (fixture->session);
+  g_assert_true (review->struck[1] && review->struck[2] && review->struck[3]);
+  g_assert_false (review->struck[0]);
+  g_assert_cmpuint (n_events (fixture), ==, 4 + 1 + 2);
+  /* the same ids a second time are refused, and nothing of them stays */
+  g_assert_false (tg_session_append (fixture->session, table, 3, NULL));
+  g_assert_cmpuint (n_events (fixture), ==, 4 + 1 + 2);
+}
+
 static void
 test_first_grinding (Fixture *fixture, G_GNUC_UNUSED gconstpointer data)
 {
@@ -236,6 +264,7 @@ main (int argc, char **argv)
   add ("/session/touched", test_touched);
   add ("/session/toggle-strike", test_toggle_strike);
   add ("/session/undo", test_undo);
+  add ("/session/undo-table", test_undo_table);
   add ("/session/first-grinding", test_first_grinding);
   return g_test_run ();
 }

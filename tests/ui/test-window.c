@@ -14,6 +14,7 @@
 #include "journal-page.h"
 #include "next-panel.h"
 #include "reading-entry.h"
+#include "scale-page.h"
 #include "set-list.h"
 #include "setup-page.h"
 #include "weigh-page.h"
@@ -545,7 +546,7 @@ count_nameless (GtkWidget *widget, guint *n)
   return nameless;
 }
 
-static const char *const stages[] = { "setup", "weigh", "grind", "journal" };
+static const char *const stages[] = { "setup", "scale", "weigh", "grind", "journal" };
 
 static void
 test_names (void)
@@ -640,8 +641,8 @@ test_large_type (void)
 static void
 test_focus_on_page (void)
 {
-  const GType pages[] = { TG_TYPE_SETUP_PAGE, TG_TYPE_WEIGH_PAGE, TG_TYPE_GRIND_PAGE,
-                          TG_TYPE_JOURNAL_PAGE };
+  const GType pages[] = { TG_TYPE_SETUP_PAGE, TG_TYPE_SCALE_PAGE, TG_TYPE_WEIGH_PAGE,
+                          TG_TYPE_GRIND_PAGE, TG_TYPE_JOURNAL_PAGE };
   g_autoptr (Bench) bench = four_rods ();
 
   for (guint round = 0; round < 2; round++)

@@ -10,11 +10,10 @@
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
-#include <glib/gstdio.h>
 #include <math.h>
-#include <stdlib.h>
 
 #include "error.h"
+#include "whole-file.h"
 
 static cairo_status_t
 collect (void *data, const unsigned char *bytes, unsigned int n)
@@ -111,44 +110,6 @@ write_png (const TgJob *job, const TgReview *review, TgPaper paper, guint n, GBy
   return status;
 }
 
-/* GLib's own words name the temporary file. */
-static const char *
-why (const GError *cause)
-{
-  if (cause->domain != G_FILE_ERROR)
-    return "the file system refused";
-  switch (cause->code)
-    {
-    case G_FILE_ERROR_NOENT:
-      return "there is no such folder";
-    case G_FILE_ERROR_NOTDIR:
-      return "a part of the path is not a folder";
-    case G_FILE_ERROR_ISDIR:
-      return "it is a folder";
-    case G_FILE_ERROR_ACCES:
-    case G_FILE_ERROR_PERM:
-      return "no permission";
-    case G_FILE_ERROR_ROFS:
-      return "it can only be read there";
-    case G_FILE_ERROR_NOSPC:
-      return "the disk is full";
-    default:
-      return "the file system refused";
-    }
-}
-
-/* A new file beside the old one takes its place when it is whole; links and modes stay. */
-static gboolean
-replace (const char *path, const GByteArray *bytes, GError **error)
-{
-  g_autofree char *target = realpath (path, NULL);
-  GStatBuf old;
-  int mode = target && g_stat (target, &old) == 0 ? (int) (old.st_mode & 0777) : 0666;
-
-  return g_file_set_contents_full (target ? target : path, (const char *) bytes->data, bytes->len,
-                                   G_FILE_SET_CONTENTS_CONSISTENT, mode, error);
-}
-
 gboolean
 tg_sheet_write (
     const TgJob *job, const TgReview *review, TgPaper paper, const char *path, GError **error)
@@ -159,7 +120,6 @@ tg_sheet_write (
     cairo_status_t (*write) (const TgJob *, const TgReview *, TgPaper, guint, GByteArray *);
   } formats[] = { { ".pdf", write_pdf }, { ".svg", write_svg }, { ".png", write_png } };
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
-  g_autoptr (GError) cause = NULL;
   guint n = tg_sheet_n_pages (job, review, paper), i = 0;
   cairo_status_t status;
 
@@ -178,11 +138,5 @@ tg_sheet_write (
                    cairo_status_to_string (status));
       return FALSE;
     }
-  if (!replace (path, bytes, &cause))
-    {
-      g_set_error (error, TG_ERROR, TG_ERROR_IO, "“%s” could not be written: %s", path,
-                   why (cause));
-      return FALSE;
-    }
-  return TRUE;
+  return tg_whole_file_save (path, (const char *) bytes->data, bytes->len, error);
 }
