@@ -13,7 +13,11 @@
  * scatters by √2 times one reading.
  *
  * Where fewer than MIN_FREEDOM repeats are there, half a step is taken, known to about a third
- * (JCGM 100, G.4.2: that is ν = 4).  Our choice; common practice, no published source.
+ * (JCGM 100, G.4.2: that is ν = 4).  Our choice; common practice, no published source.  If the few
+ * repeats, or the differences of the two ways up, which weigh the same, say that the scale is worse
+ * than that, they are believed.  Of the differences the median is taken, which a bearing that catches
+ * at one end does not move (1.4826 × median of |x| for σ, with 0.37 of the degrees of freedom: Hampel;
+ * from memory), from MIN_TURNS ends on.
  */
 #include <math.h>
 #include <string.h>
@@ -22,6 +26,7 @@
 #include "rounding.h"
 
 #define MIN_FREEDOM 4
+#define MIN_TURNS 6
 
 /**
  * Pool: of readings that repeat one another
@@ -45,12 +50,14 @@ typedef struct
 /**
  * Repeats:
  * @groups: (element-type GArray of TgReviewUse): readings that repeat one another, 2 or more
+ * @turns: (element-type double): first reading mark up less first reading mark down, in size
  * @own: by TgSupport; @all: both supports
  * @n_looks: at the zero, beyond the first
  */
 typedef struct
 {
   GPtrArray *groups;
+  GArray *turns;
   Family own[TG_N_SUPPORTS];
   Family all;
   double step_g;
@@ -61,9 +68,29 @@ typedef struct
 
 typedef GArray *OfPart[TG_N_FIGURES][TG_N_WAYS];
 
-static void
-close_part (Repeats *repeats, OfPart slots)
+static TgReviewUse *
+use_at (const GArray *group, guint i)
 {
+  return &g_array_index (group, TgReviewUse, i);
+}
+
+static double
+value_of (const TgReviewBench *bench, const GArray *group, guint i)
+{
+  return bench->readings[use_at (group, i)->event].value_g;
+}
+
+static void
+close_part (Repeats *repeats, const TgReviewBench *bench, OfPart slots)
+{
+  for (guint f = 0; f < TG_N_FIGURES; f++)
+    if (slots[f][TG_WAY_MARK_UP] && slots[f][TG_WAY_MARK_DOWN])
+      {
+        double turn_g = fabs (value_of (bench, slots[f][TG_WAY_MARK_UP], 0) -
+                              value_of (bench, slots[f][TG_WAY_MARK_DOWN], 0));
+
+        g_array_append_val (repeats->turns, turn_g);
+      }
   for (guint f = 0; f < TG_N_FIGURES; f++)
     for (guint way = 0; way < TG_N_WAYS; way++)
       {
@@ -84,18 +111,20 @@ add_reading (OfPart slots, const TgEvent *event, guint index)
   g_array_append_val (*slot, use);
 }
 
-static TgReviewUse *
-use_at (const GArray *group, guint i)
-{
-  return &g_array_index (group, TgReviewUse, i);
-}
-
 static int
 compare_groups (gconstpointer a, gconstpointer b)
 {
   const GArray *x = *(GArray *const *) a, *y = *(GArray *const *) b;
 
   return use_at (x, 0)->event < use_at (y, 0)->event ? -1 : 1;
+}
+
+static int
+compare_doubles (gconstpointer a, gconstpointer b)
+{
+  double x = *(const double *) a, y = *(const double *) b;
+
+  return x < y ? -1 : x > y;
 }
 
 static void
@@ -113,11 +142,12 @@ collect (Repeats *repeats, const TgReview *review, const TgJob *job, const TgRev
       if (event->kind == TG_EVENT_WEIGHING)
         add_reading (slots[part], event, i);
       else if (event->kind == TG_EVENT_PASS || event->kind == TG_EVENT_REPLACE)
-        close_part (repeats, slots[part]);
+        close_part (repeats, bench, slots[part]);
     }
   for (guint i = 0; i < review->parts->len; i++)
-    close_part (repeats, slots[i]);
+    close_part (repeats, bench, slots[i]);
   g_ptr_array_sort (repeats->groups, compare_groups);
+  g_array_sort (repeats->turns, compare_doubles);
 }
 
 /* -- pooled ------------------------------------------------------------------------------------ */
@@ -138,12 +168,6 @@ pool_alone (Pool *pool, const TgReviewBench *bench, GArray *group)
   const Pool more = { squares.squares, group->len - 1, squares.zero };
 
   add_to_pool (pool, &more, 1);
-}
-
-static double
-value_of (const TgReviewBench *bench, const GArray *group, guint i)
-{
-  return bench->readings[use_at (group, i)->event].value_g;
 }
 
 static int
@@ -244,28 +268,59 @@ scatter_of (const Repeats *repeats, const Pool *pool, double zero_u_g, gboolean 
   return (TgUncertainty){ sqrt (rest / pool->freedom), freedom };
 }
 
+/* What the two ways up say; nothing where there are too few. */
+static TgUncertainty
+scatter_of_turns (const Repeats *repeats)
+{
+  guint n = repeats->turns ? repeats->turns->len : 0;
+  double median;
+
+  if (n < MIN_TURNS)
+    return (TgUncertainty){ 0, 1 };
+  median = (g_array_index (repeats->turns, double, (n - 1) / 2) +
+            g_array_index (repeats->turns, double, n / 2)) /
+           2;
+  return (TgUncertainty){ 1.4826 * median / G_SQRT2, MAX (3, 0.37 * n) };
+}
+
+/* With too few repeats: half a step, or what looks worse. */
+static TgUncertainty
+assumed_scatter (const Repeats *repeats, const Family *family, double zero_u_g, gboolean same)
+{
+  const TgUncertainty half_step = { repeats->step_g / 2, MIN_FREEDOM };
+  const TgUncertainty few = family->alone.freedom >= 2
+                                ? scatter_of (repeats, &family->alone, zero_u_g, same)
+                                : half_step;
+  const TgUncertainty turns = scatter_of_turns (repeats), all[] = { few, turns };
+  TgUncertainty worst = half_step;
+
+  for (guint i = 0; i < G_N_ELEMENTS (all); i++)
+    if (tg_uncertainty_expanded (all[i], TG_REVIEW_LEVEL) >
+        tg_uncertainty_expanded (worst, TG_REVIEW_LEVEL))
+      worst = all[i];
+  return worst;
+}
+
 static TgRepeatability
 repeatability_of (const Repeats *repeats, TgSupport support, double zero_u_g)
 {
   const Family *family = family_of (repeats, support);
   gboolean same = family == family_of (repeats, TG_SUPPORT_SCALE);
-  TgRepeatability result = { .deviation_g = repeats->step_g / 2, .freedom = MIN_FREEDOM };
+  gboolean few = family->alone.freedom < MIN_FREEDOM;
+  TgUncertainty scatter = few ? assumed_scatter (repeats, family, zero_u_g, same)
+                              : scatter_of (repeats, &family->alone, zero_u_g, same);
+  TgRepeatability result = { 0 };
   double sigma;
 
-  result.assumed = family->alone.freedom < MIN_FREEDOM;
-  if (!result.assumed)
+  if (!few && family->paired.freedom > scatter.freedom)
     {
-      TgUncertainty scatter = scatter_of (repeats, &family->alone, zero_u_g, same);
+      TgUncertainty paired = scatter_of (repeats, &family->paired, zero_u_g, same);
 
-      if (family->paired.freedom > scatter.freedom)
-        {
-          TgUncertainty paired = scatter_of (repeats, &family->paired, zero_u_g, same);
-
-          scatter = paired.freedom > scatter.freedom ? paired : scatter;
-        }
-      result.deviation_g = scatter.u;
-      result.freedom = scatter.freedom;
+      scatter = paired.freedom > scatter.freedom ? paired : scatter;
     }
+  result.assumed = few && scatter.u == repeats->step_g / 2;
+  result.deviation_g = scatter.u;
+  result.freedom = scatter.freedom;
   sigma = tg_rounding_sigma (result.deviation_g, repeats->step_g);
   result.rounding_u_g = sqrt (tg_rounding_lasting_variance (sigma, repeats->step_g));
   return result;
@@ -334,6 +389,7 @@ tg_review_find_repeatability (TgReview *review, const TgJob *job, TgReviewBench 
                       .n_looks = bench->spans->len };
 
   repeats.groups = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
+  repeats.turns = g_array_new (FALSE, FALSE, sizeof (double));
   collect (&repeats, review, job, bench);
   for (guint round = 0; round < 2; round++)
     {
@@ -356,4 +412,5 @@ tg_review_find_repeatability (TgReview *review, const TgJob *job, TgReviewBench 
                                   scatter.freedom };
     }
   g_ptr_array_unref (repeats.groups);
+  g_array_unref (repeats.turns);
 }

@@ -235,6 +235,46 @@ test_coverage (void)
     }
 }
 
+/* Each way up once: half a step is taken for the scatter, or what the two ways up say where that is
+ * worse.  More is held than is said; less never, and no more alarms. */
+static void
+test_read_once (void)
+{
+  g_test_message ("read once each way up: ± holds the true weight, %%; turn, closure alarm, %%");
+  for (guint ratio = 0; ratio < N_RATIOS; ratio++)
+    {
+      Sound cell = { 0 };
+      Tally ends, wholes;
+
+      for (guint s = 0; s < N_SIZES; s++)
+        for (guint i = 0; i < 40 * effort; i++)
+          {
+            BenchPlan plan = plan_of (ratio, 1, sizes[s], BENCH_ZERO_UNSEEN);
+            g_autoptr (BenchSimulator) bench = bench_simulator_new (
+                &plan, 200000000 + (ratio * N_SIZES + s) * 1000000 + i);
+            g_autoptr (TgReview) review = NULL;
+
+            bench_simulator_weigh_all (bench);
+            review = tg_review_new (bench->job);
+            judge_figures (&cell, bench, review);
+            judge_alarms (&cell, bench, review);
+          }
+      ends = both (cell.covered[TG_FIGURE_SMALL_END], cell.covered[TG_FIGURE_BIG_END]);
+      wholes = both (cell.covered[TG_FIGURE_WHOLE], cell.covered[PISTON]);
+      g_test_message ("σ/d %.1f  ends %5.1f  whole parts %5.1f  turn %.2f  closure %.2f",
+                      ratios[ratio], percent (ends), percent (wholes), percent (cell.turn),
+                      percent (cell.closure));
+      g_assert_cmpfloat (percent (ends), >=, 95 - slack (ends, 95));
+      g_assert_cmpfloat (percent (wholes), >=, 95 - slack (wholes, 95));
+      g_assert_cmpfloat (percent (cell.turn), <=,
+                         100 * TG_REVIEW_FALSE_TURN +
+                             slack (cell.turn, 100 * TG_REVIEW_FALSE_TURN));
+      g_assert_cmpfloat (percent (cell.closure), <=,
+                         100 * TG_REVIEW_FALSE_ALARM +
+                             slack (cell.closure, 100 * TG_REVIEW_FALSE_ALARM));
+    }
+}
+
 static void
 assert_seldom (Tally tally, double claimed)
 {
@@ -415,6 +455,7 @@ main (int argc, char **argv)
     if (strcmp (argv[i], "--thorough") == 0)
       effort = 10;
   g_test_add_func ("/bench-simulation/coverage", test_coverage);
+  g_test_add_func ("/bench-simulation/read-once", test_read_once);
   g_test_add_func ("/bench-simulation/false-alarms", test_false_alarms);
   g_test_add_func ("/bench-simulation/faults", test_faults);
   g_test_add_func ("/bench-simulation/sizes", test_sizes);

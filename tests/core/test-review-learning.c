@@ -93,9 +93,10 @@ method_of (const TgReview *review, TgTool tool, TgMetal metal, TgEffort effort)
   return (TgMethodReview){ 0 };
 }
 
-/* Asked 1 g, 0.8 g came off, ln 0.8 = −0.22314.  Grams start from one pass as asked and 15 % with four
- * degrees of freedom: ratio (0 − 0.22314)/2, squares 4 × 0.0225 + 0.22314²/2 over 5.  Strokes know no
- * ratio before: ln (0.8/20), and the 15 % stand. */
+/* Asked 1 g, 0.8 g came off, ln 0.8 = −0.22314, known with 0.05 √2 = 0.0707 g.  Grams start from one
+ * pass as asked and 20 % with four degrees of freedom; of the pass 0.2²/(0.2² + 0.0707²) = 0.8889 counts:
+ * ratio −0.8889 × 0.22314/1.8889 = −0.10501, squares 4 × 0.04 + 0.8889 (0.22314²/1.8889 − 0.005) =
+ * 0.17899 over 4.8889.  Strokes know no ratio before: ln (0.8/20), and the 20 % stand. */
 static void
 test_methods (void)
 {
@@ -114,15 +115,15 @@ test_methods (void)
 
   method = method_of (review, TG_TOOL_FILE, TG_METAL_ALUMINIUM, TG_EFFORT_NONE);
   g_assert_cmpuint (method.n, ==, 1);
-  NEAR (method.method.log_ratio, -0.22314 / 2, 1e-4);
-  NEAR (method.method.scatter, sqrt ((4 * 0.0225 + 0.22314 * 0.22314 / 2) / 5), 1e-4);
-  g_assert_cmpfloat (method.method.weight, ==, 2);
-  g_assert_cmpfloat (method.method.freedom, ==, 5);
+  NEAR (method.method.log_ratio, -0.10501, 1e-5);
+  NEAR (method.method.scatter, sqrt (0.17899 / 4.8889), 1e-5);
+  NEAR (method.method.weight, 1.8889, 1e-4);
+  NEAR (method.method.freedom, 4.8889, 1e-4);
 
   method = method_of (review, TG_TOOL_FILE, TG_METAL_ALUMINIUM, TG_EFFORT_STROKES);
   g_assert_cmpuint (method.n, ==, 1);
   NEAR (method.method.log_ratio, log (0.8 / 20), 1e-6);
-  NEAR (method.method.scatter, 0.15, 1e-9);
+  NEAR (method.method.scatter, 0.20, 1e-9);
   g_assert_cmpfloat (method.method.freedom, ==, 4);
 
   g_assert_cmpuint (method_of (review, TG_TOOL_BELT, TG_METAL_STEEL, TG_EFFORT_NONE).n, ==, 1);
@@ -131,7 +132,7 @@ test_methods (void)
   g_assert_cmpint (review->tool[TG_METAL_STEEL], ==, TG_TOOL_BELT);
 }
 
-/* A pass of half a gram on a scale of 0.1 g tells more of the scale than of the hand. */
+/* A pass of one step tells more of the scale than of the hand. */
 static void
 test_small_pass (void)
 {
@@ -139,8 +140,8 @@ test_small_pass (void)
   g_autoptr (TgReview) review = NULL;
 
   fixture_weigh_piston (job, 1, 522.0);
-  pass (job, "piston-1", "feet", TG_TOOL_FILE, 0.5, 0);
-  fixture_weigh_piston (job, 1, 521.5);
+  pass (job, "piston-1", "feet", TG_TOOL_FILE, 0.1, 0);
+  fixture_weigh_piston (job, 1, 521.9);
   review = tg_review_new (job);
   g_assert_cmpuint (review->methods->len, ==, 1);
   g_assert_cmpuint (g_array_index (review->methods, TgMethodReview, 0).n, ==, 0);

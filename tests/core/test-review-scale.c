@@ -195,6 +195,37 @@ test_supports (void)
   NEAR (review->scale.repeatability[TG_SUPPORT_SCALE].freedom, 4);
 }
 
+/* Every end once each way up.  The two ways differ by 0.1, 0.2, 0.4, 0.4, 0.4 and 3.0 g: the median is
+ * 0.4 g, and s = 1.4826 × 0.4 / √2 = 0.41935 with three degrees of freedom at least; the 3.0 g of one
+ * bearing do not move it.  Where the ways agree half a step stands. */
+static void
+test_read_once (void)
+{
+  static const double turns[] = { 0.1, 0.4, 0.2, 0.4, 0.4, 3.0 };
+
+  for (guint worse = 0; worse < 2; worse++)
+    {
+      g_autoptr (TgJob) job = tg_job_new (fixture_setup (3, TRUE, FALSE));
+      g_autoptr (TgReview) review = NULL;
+      const TgRepeatability *repeat;
+
+      for (guint i = 0; i < 6; i++)
+        {
+          g_autofree char *part = g_strdup_printf ("rod-%u", i / 2 + 1);
+          TgFigure figure = i % 2;
+
+          fixture_weigh (job, part, figure, TG_WAY_MARK_UP, figure ? 412 : 172);
+          fixture_weigh (job, part, figure, TG_WAY_MARK_DOWN,
+                         (figure ? 412 : 172) - (worse ? turns[i] : 0));
+        }
+      review = tg_review_new (job);
+      repeat = &review->scale.repeatability[TG_SUPPORT_STAND];
+      g_assert_true (repeat->assumed == !worse);
+      ABOUT (repeat->deviation_g, worse ? 0.41935 : 0.05);
+      ABOUT (repeat->freedom, worse ? 3 : 4);
+    }
+}
+
 /* Piston 4 is read twice, half-way between three looks at a zero that stays.  A look errs as a reading
  * does, z = s.  Where the looks count for the spans on both their sides, the shares of the three are
  * 1/4, 1/2, 1/4 and their squares add up to 3/8; where the scale is set back between, to four quarters
@@ -342,6 +373,7 @@ main (int argc, char **argv)
   g_test_add_func ("/review-scale/struck-zero", test_struck_zero);
   g_test_add_func ("/review-scale/repeatability", test_repeatability);
   g_test_add_func ("/review-scale/supports", test_supports);
+  g_test_add_func ("/review-scale/read-once", test_read_once);
   g_test_add_func ("/review-scale/shared-looks", test_shared_looks);
   g_test_add_func ("/review-scale/wander", test_wander);
   g_test_add_func ("/review-scale/judged-checks", test_judged_checks);
