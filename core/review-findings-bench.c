@@ -20,13 +20,7 @@
 
 /* -- repeats ---------------------------------------------------------------------------------- */
 
-typedef struct
-{
-  guint event;
-  double value_g;
-} Repeat;
-
-/* By figure and way: the readings since the last pass. */
+/* By figure and way: the readings (TgReviewUse) since the last pass. */
 typedef GArray *OfPart[TG_N_FIGURES][TG_N_WAYS];
 
 static void
@@ -58,7 +52,7 @@ collect_repeats (const TgReview *review, const TgJob *job, const TgReviewBench *
   for (guint i = 0; i < review->n_events; i++)
     {
       const TgEvent *event = tg_job_event (job, i);
-      const Repeat repeat = { i, bench->readings[i].value_g };
+      const TgReviewUse repeat = { i, 1 };
       int part = bench->part_of[i];
       GArray **slot;
 
@@ -70,89 +64,117 @@ collect_repeats (const TgReview *review, const TgJob *job, const TgReviewBench *
         continue;
       slot = &slots[part][event->figure][event->way];
       if (!*slot)
-        *slot = g_array_new (FALSE, FALSE, sizeof (Repeat));
+        *slot = g_array_new (FALSE, FALSE, sizeof (TgReviewUse));
       g_array_append_val (*slot, repeat);
     }
   return slots;
 }
 
+static double
+value_of (const TgReviewBench *bench, const GArray *repeats, guint i)
+{
+  return bench->readings[g_array_index (repeats, TgReviewUse, i).event].value_g;
+}
+
 /* The reading that is farthest from the mean of the others, and by how much. */
 static guint
-farthest (const GArray *repeats, double *off_g, double *squares)
+farthest (const TgReviewBench *bench, const GArray *repeats, double *off_g)
 {
   guint n = repeats->len, worst = 0;
   double sum = 0, mean;
 
   for (guint i = 0; i < n; i++)
-    sum += g_array_index (repeats, Repeat, i).value_g;
+    sum += value_of (bench, repeats, i);
   mean = sum / n;
-  *squares = 0;
   for (guint i = 0; i < n; i++)
-    {
-      double off = g_array_index (repeats, Repeat, i).value_g - mean;
-
-      *squares += off * off;
-      /* of two that are as far the later one is asked about */
-      if (fabs (off) >=
-          fabs (g_array_index (repeats, Repeat, worst).value_g - mean) - TG_REVIEW_TINY_G)
-        worst = i;
-    }
-  *off_g = (g_array_index (repeats, Repeat, worst).value_g - mean) * n / (n - 1);
+    /* of two that are as far the later one is asked about */
+    if (fabs (value_of (bench, repeats, i) - mean) >=
+        fabs (value_of (bench, repeats, worst) - mean) - TG_REVIEW_TINY_G)
+      worst = i;
+  *off_g = (value_of (bench, repeats, worst) - mean) * n / (n - 1);
   return worst;
 }
 
 static gboolean
-grubbs_says_so (const TgReview *review, const GArray *repeats)
+grubbs_says_so (const TgReview *review, const TgReviewBench *bench, const GArray *repeats)
 {
   g_autofree double *values = g_new (double, repeats->len);
   TgStatisticsGrubbs grubbs;
 
   for (guint i = 0; i < repeats->len; i++)
-    values[i] = g_array_index (repeats, Repeat, i).value_g;
+    values[i] = value_of (bench, repeats, i);
   return tg_statistics_grubbs (values, repeats->len, TG_STATISTICS_EITHER, TG_REVIEW_FALSE_ALARM,
                                tg_mass_to_g (review->setup->resolution), &grubbs) &&
          grubbs.outlier;
 }
 
-static gboolean
-out_of_family (
-    const TgReview *review, TgSupport support, const GArray *repeats, double off_g, double squares)
+/* What the zero may make of the difference between the reading at @worst and the mean of the others. */
+static TgUncertainty
+zero_u (const TgReview *review, const TgReviewBench *bench, GArray *repeats, guint worst)
 {
-  const TgRepeatability *repeat = &review->scale.repeatability[support];
+  for (guint i = 0; i < repeats->len; i++)
+    g_array_index (repeats, TgReviewUse, i).weight = i == worst ? 1 : -1.0 / (repeats->len - 1);
+  return tg_review_zero_u (review, bench, (const TgReviewUse *) repeats->data, repeats->len,
+                           TG_REVIEW_JUMP_FREEDOM);
+}
+
+static gboolean
+out_of_family (const TgReview *review,
+               const TgReviewBench *bench,
+               TgSupport support,
+               GArray *repeats,
+               guint worst,
+               double off_g)
+{
+  const TgReviewFamily *family = &bench->family[support];
   guint n = repeats->len;
-  double freedom = repeat->freedom - (n - 1);
-  double rest = repeat->deviation_g * repeat->deviation_g * repeat->freedom - squares;
-  double level = 1 - TG_REVIEW_FALSE_ALARM / (n == 2 ? 1 : n), u_g;
+  double others = family->repeats - (n - 1), rest;
+  double freedom = others * family->freedom / MAX (family->repeats, 1);
+  double level = 1 - TG_REVIEW_FALSE_ALARM / (n == 2 ? 1 : n);
+  TgUncertaintyComponent parts[2];
+  TgUncertainty zero, both;
+  TgReviewSquares own;
 
   if (fabs (off_g) <= 1.5 * tg_mass_to_g (review->setup->resolution))
     return FALSE;
-  if (repeat->assumed || freedom < MIN_FREEDOM)
-    return n >= 3 && grubbs_says_so (review, repeats);
-  u_g = sqrt (MAX (rest, 0) / freedom * n / (n - 1));
-  return fabs (off_g) > tg_uncertainty_coverage (freedom, level) * u_g;
+  if (others < MIN_FREEDOM)
+    return n >= 3 && grubbs_says_so (review, bench, repeats);
+  own = tg_review_squares (bench, (TgReviewUse *) repeats->data, n);
+  rest = family->squares - own.squares + own.zero.looks * bench->zero_u_g * bench->zero_u_g +
+         own.zero.path_g2;
+  zero = zero_u (review, bench, repeats, worst);
+  parts[0] = (TgUncertaintyComponent){ sqrt (MAX (rest, 0) / others), freedom,
+                                       sqrt (n / (n - 1.0)) };
+  parts[1] = (TgUncertaintyComponent){ zero.u, zero.freedom, 1 };
+  both = tg_uncertainty_combine (parts, G_N_ELEMENTS (parts));
+  return fabs (off_g) > tg_uncertainty_coverage (both.freedom, level) * both.u;
 }
 
 static void
-find_outlier (TgReview *review, guint index, TgFigure figure, TgWay way, const GArray *repeats)
+find_outlier (TgReview *review,
+              const TgReviewBench *bench,
+              guint index,
+              TgFigure figure,
+              TgWay way,
+              GArray *repeats)
 {
   const TgPartReview *part = tg_review_part (review, index);
-  TgSupport support = figure == TG_FIGURE_WHOLE ? TG_SUPPORT_SCALE : TG_SUPPORT_STAND;
   gboolean rod = part->design->kind == TG_PART_ROD;
   g_autofree char *value = NULL;
   g_autofree char *distance = NULL;
-  double off_g, squares;
+  double off_g;
   guint worst;
 
   if (!repeats || repeats->len < 2)
     return;
-  worst = farthest (repeats, &off_g, &squares);
-  if (!out_of_family (review, support, repeats, off_g, squares))
+  worst = farthest (bench, repeats, &off_g);
+  if (!out_of_family (review, bench, tg_review_support (figure), repeats, worst, off_g))
     return;
-  value = tg_review_grams (review, g_array_index (repeats, Repeat, worst).value_g);
+  value = tg_review_grams (review, value_of (bench, repeats, worst));
   distance = tg_review_grams (review, fabs (off_g));
   tg_review_add_finding (
       review, TG_FINDING_OUTLIER, TG_FINDING_DOUBT, (int) index,
-      (int) g_array_index (repeats, Repeat, worst).event,
+      (int) g_array_index (repeats, TgReviewUse, worst).event,
       g_strdup_printf ("%s%s%s%s%s: %s g is %s g away from %s; this scale repeats better.",
                        part->part->name, rod ? ", " : "",
                        rod ? tg_figure_label (TG_PART_ROD, figure) : "",
@@ -172,7 +194,7 @@ find_outliers (TgReview *review, const TgJob *job, const TgReviewBench *bench)
     {
       for (guint f = 0; f < TG_N_FIGURES; f++)
         for (guint way = 0; way < TG_N_WAYS; way++)
-          find_outlier (review, i, f, way, slots[i][f][way]);
+          find_outlier (review, bench, i, f, way, slots[i][f][way]);
       each_slot (slots[i], drop);
     }
   g_free (slots);

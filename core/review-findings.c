@@ -3,7 +3,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Limits follow from how well this scale repeats (review-scale.c): each check of the readings alarms
- * in TG_REVIEW_FALSE_ALARM of the cases where nothing is wrong, two-sided, and that of the check
+ * in so many of the cases where nothing is wrong as review.h says, two-sided, and that of the check
  * weight and the empty scale as check-weight.h says.  Nothing is dropped or changed; a finding says
  * what is and what to do.
  */
@@ -34,27 +34,25 @@ tg_review_add_finding (TgReview *review,
 
 /* What a difference of that uncertainty may be by chance. */
 static double
-limit_g (double u_g, double freedom)
+limit_g (double u_g, double freedom, double false_alarm)
 {
-  return tg_uncertainty_coverage (freedom, 1 - TG_REVIEW_FALSE_ALARM) * u_g;
+  return u_g > 0 ? tg_uncertainty_coverage (freedom, 1 - false_alarm) * u_g : 0;
 }
 
+/* One step of the scale alone never alarms. */
 static void
 find_turn (TgReview *review, guint i, const TgPartReview *part, TgFigure figure)
 {
   const TgWeight *weight = &part->weight[figure];
-  const TgRepeatability *repeat = &review->scale.repeatability[TG_SUPPORT_STAND];
-  double limit, single = repeat->deviation_g, rounding = repeat->rounding_u_g;
+  double limit;
   g_autofree char *difference = NULL;
   g_autofree char *allowed = NULL;
 
   if (weight->n[TG_WAY_MARK_UP] == 0 || weight->n[TG_WAY_MARK_DOWN] == 0)
     return;
-  limit = limit_g (sqrt (single * single *
-                             (1.0 / weight->n[TG_WAY_MARK_UP] + 1.0 / weight->n[TG_WAY_MARK_DOWN]) +
-                         2 * rounding * rounding),
-                   repeat->freedom);
-  if (fabs (weight->turn_g) <= limit)
+  limit = MAX (limit_g (weight->turn_u_g, weight->turn_freedom, TG_REVIEW_FALSE_TURN),
+               tg_mass_to_g (review->setup->resolution));
+  if (fabs (weight->turn_g) <= limit + TG_REVIEW_TINY_G)
     return;
   difference = tg_review_grams (review, fabs (weight->turn_g));
   allowed = tg_review_grams (review, limit);
@@ -70,19 +68,11 @@ find_turn (TgReview *review, guint i, const TgPartReview *part, TgFigure figure)
 static void
 find_closure (TgReview *review, guint i, const TgPartReview *part)
 {
-  TgUncertaintyComponent figures[TG_N_FIGURES];
-  TgUncertainty closure;
-  double limit;
+  double limit = limit_g (part->closure_u_g, part->closure_freedom, TG_REVIEW_FALSE_ALARM);
   g_autofree char *difference = NULL;
   g_autofree char *allowed = NULL;
 
-  if (!part->has_closure)
-    return;
-  for (guint f = 0; f < TG_N_FIGURES; f++)
-    figures[f] = (TgUncertaintyComponent){ part->weight[f].u_g, part->weight[f].freedom, 1 };
-  closure = tg_uncertainty_combine (figures, TG_N_FIGURES);
-  limit = limit_g (closure.u, closure.freedom);
-  if (fabs (part->closure_g) <= limit)
+  if (!part->has_closure || fabs (part->closure_g) <= limit)
     return;
   difference = tg_review_grams (review, fabs (part->closure_g));
   allowed = tg_review_grams (review, limit);
@@ -114,8 +104,8 @@ find_zones (TgReview *review, guint i, const TgPartReview *part)
             "Have the part judged by someone who may, after the maker’s manual, before it is "
             "used.");
       else if (zone->passes > 0 && capacity > 0 &&
-               zone->taken_g >
-                   capacity + limit_g (tg_review_reading_u_g (review, TG_SUPPORT_STAND), INFINITY))
+               zone->taken_g > capacity + limit_g (tg_review_reading_u_g (review, TG_SUPPORT_STAND),
+                                                   INFINITY, TG_REVIEW_FALSE_ALARM))
         tg_review_add_finding (review, TG_FINDING_ZONE_EXCEEDED, TG_FINDING_DOUBT, (int) i, -1,
                                g_strdup_printf ("%s: %s g came off the %s, which may give %s g.",
                                                 part->part->name, taken, zone->zone->name, allowed),

@@ -122,29 +122,41 @@ tg_review_method (const TgReview *review, TgTool tool, TgMetal metal, TgEffort e
 
 /* -- the next pass ---------------------------------------------------------------------------- */
 
-/* How well it is known what may come off a zone at most: the figure that is known least well in the
- * zone's own grams. */
+/* A zone hardly moves a figure below this; then the other one says how much may come off. */
+#define LEAST_EFFECT 0.02
+
+/* The most that may be asked of a pass, in the method's own unit, so that no figure goes under its
+ * band with more than the chance that is set: each has its own room and is known as well as it is. */
 static double
-room_u_g (const TgPartReview *part, guint zone)
+most_asked (const TgReview *review,
+            const TgPartReview *part,
+            const TgNext *next,
+            const TgLeverLearningMethod *method)
 {
-  double worst = 0;
+  double chance = review->setup->overshoot_percent / 100, most = INFINITY;
 
   for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
     {
       TgFigure figure = tg_review_row_figure (part->design->kind, row);
-      double effect = tg_review_effect (part, figure, zone);
+      const TgWeight *weight = &part->weight[figure];
+      double effect = tg_review_effect (part, figure, next->zone), room_g;
+      TgBand band;
 
-      if (effect > 0.05)
-        worst = MAX (worst, part->weight[figure].u_g / effect);
+      if (effect < LEAST_EFFECT || !tg_band_of (part->design->kind, figure, &band))
+        continue;
+      room_g = (weight->mean_g - review->bands[band].target_g) / effect;
+      most = MIN (most, tg_lever_learning_next (method, room_g, weight->u_g / effect, chance));
     }
-  return worst;
+  return isfinite (most) ? most : 0;
 }
 
 /* Far enough inside the band that a reading will prove it, and that the scatter of the pass is not
  * spent on a second pass, but not beyond the middle. */
 static double
-aim_g (const TgNext *next, double scatter, double u_g)
+aim_g (const TgPartReview *part, const TgNext *next, double scatter)
 {
+  double effect = fabs (tg_review_effect (part, next->slot.figure, next->zone));
+  double u_g = part->weight[next->slot.figure].u_g / MAX (effect, LEAST_EFFECT);
   double guard = tg_uncertainty_guard_band ((TgUncertainty){ u_g, INFINITY }, TG_REVIEW_LEVEL);
   double middle = (next->amount_g + MAX (next->amount_g, next->at_most_g)) / 2;
 
@@ -155,17 +167,19 @@ void
 tg_review_plan_pass (const TgReview *review, TgNext *next, TgTool tool)
 {
   const TgPartReview *part = tg_review_part (review, next->slot.part);
-  double step = tg_mass_to_g (review->setup->resolution);
-  double chance = review->setup->overshoot_percent / 100, u_g = room_u_g (part, next->zone), asked;
+  double unit = tg_mass_to_g (review->setup->resolution) / 2, most, aim;
   guint n;
   TgLeverLearningMethod method = tg_review_method (review, tool, part->design->metal,
                                                    TG_EFFORT_NONE, &n);
 
-  asked = MIN (tg_lever_learning_next (&method, next->at_most_g, u_g, chance),
-               aim_g (next, method.scatter, u_g));
-  next->pass_g = floor (asked / step + 1e-6) * step;
+  /* a hand that takes less than is asked is asked for more, but not for more than may come off */
+  aim = aim_g (part, next, method.scatter) /
+        tg_lever_learning_ratio (&method, TG_REVIEW_LEVEL, NULL, NULL);
+  most = MIN (most_asked (review, part, next, &method), next->at_most_g);
+  /* in halves of a step: whole ones would waste much of a narrow band */
+  next->pass_g = MIN (floor (most / unit + 1e-6), round (aim / unit)) * unit;
   if (next->pass_g <= 0)
-    next->pass_g = MAX (asked, MIN (step, next->amount_g) / 2);
+    next->pass_g = MIN (MAX (MIN (most, aim), MIN (2 * unit, next->amount_g) / 2), next->at_most_g);
   next->count = tg_review_pass_effort (review, next->slot.part, next, tool, &next->effort);
 }
 
@@ -174,7 +188,6 @@ tg_review_pass_effort (
     const TgReview *review, guint index, const TgNext *next, TgTool tool, TgEffort *effort)
 {
   const TgPartReview *part = tg_review_part (review, index);
-  double chance = review->setup->overshoot_percent / 100, u_g = room_u_g (part, next->zone);
   guint most = 0;
   double count = 0;
 
@@ -188,8 +201,8 @@ tg_review_pass_effort (
         continue;
       most = n;
       *effort = e;
-      count = MIN (tg_lever_learning_next (&method, next->at_most_g, u_g, chance),
-                   aim_g (next, method.scatter, u_g) /
+      count = MIN (most_asked (review, part, next, &method),
+                   aim_g (part, next, method.scatter) /
                        tg_lever_learning_ratio (&method, TG_REVIEW_LEVEL, NULL, NULL));
     }
   return *effort == TG_EFFORT_NONE ? 0 : (guint) CLAMP (floor (count), 1, TG_MAX_EFFORT);

@@ -18,29 +18,49 @@ G_BEGIN_DECLS
  * TgReviewReading: what one event of the journal says, by its index
  * @value_g: grams, free of the zero error that the checks of the day show
  * @span, @share: index of the span of zero checks it lies in, and where; -1: no zero check that day
+ * @support: what it was read with
  */
 typedef struct
 {
   double value_g;
   double share;
   int span;
+  TgSupport support;
 } TgReviewReading;
 
 /**
  * TgReviewSpan: from one zero check to the next of the same day
- * @change_g: how far the zero went
+ * @change_g: how far the zero went, as it was read
+ * @went_g2: square of how far it went itself, without what two looks differ by
  * @open: no check followed
+ * @fresh: it does not begin with the reading that ended the span before: the scale was set to zero
  */
 typedef struct
 {
   double change_g;
+  double went_g2;
   gboolean open;
+  gboolean fresh;
 } TgReviewSpan;
+
+/**
+ * TgReviewFamily: all that repeats, for a single reading to be held against
+ * @repeats: how many, beyond the first readings
+ * @squares: about their means, free of what zero errors do
+ * @freedom: how well their scatter is known
+ */
+typedef struct
+{
+  double repeats;
+  double squares;
+  double freedom;
+} TgReviewFamily;
 
 /**
  * TgReviewBench: what the scale did, reading by reading
  * @readings, @part_of: by event; @part_of: index of its part or -1
  * @spans: (element-type TgReviewSpan)
+ * @family: by TgSupport
  * @zero_u_g: standard uncertainty of one look at the empty scale
  * @open_u_g: how far the zero may go where no check follows
  * @wander_freedom: of review->scale.wander_g
@@ -50,6 +70,7 @@ typedef struct
   TgReviewReading *readings;
   int *part_of;
   GArray *spans;
+  TgReviewFamily family[TG_N_SUPPORTS];
   double zero_u_g;
   double open_u_g;
   double wander_freedom;
@@ -58,6 +79,12 @@ typedef struct
 /* 1. review-scale.c: zero errors, repeatability, checks */
 TgReviewBench *tg_review_bench_new (TgReview *review, const TgJob *job);
 void tg_review_bench_free (TgReviewBench *bench);
+
+/* review-repeats.c: between the two */
+void tg_review_find_repeatability (TgReview *review, const TgJob *job, TgReviewBench *bench);
+
+/* review-checks.c: the last of these */
+void tg_review_judge_checks (TgReview *review, const TgJob *job, TgReviewBench *bench);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgReviewBench, tg_review_bench_free)
 
@@ -71,19 +98,57 @@ typedef struct
   double weight;
 } TgReviewUse;
 
+TgSupport tg_review_support (TgFigure figure);
+
+/* What errors of the zero do to a figure: variance = looks × (u of one look)² + path_g2. */
+typedef struct
+{
+  double looks;
+  double path_g2;
+} TgReviewZeroPart;
+
+/* review-known.c.  @uses: @n readings in order of time, weights of either sign. */
+TgReviewZeroPart
+tg_review_zero_part (const TgReviewBench *bench, const TgReviewUse *uses, guint n);
+TgUncertainty tg_review_zero_u (const TgReview *review,
+                                const TgReviewBench *bench,
+                                const TgReviewUse *uses,
+                                guint n,
+                                double path_freedom);
+
+/**
+ * tg_review_squares:
+ * @uses: @n readings in order of time; their weights are overwritten
+ *
+ * Returns: squares of the readings about their mean, and how much of that is owed to zero errors that
+ *   they do not share.
+ */
+typedef struct
+{
+  double squares;
+  TgReviewZeroPart zero;
+} TgReviewSquares;
+
+TgReviewSquares tg_review_squares (const TgReviewBench *bench, TgReviewUse *uses, guint n);
+
 /**
  * tg_review_use_u:
- * @uses: @n readings in order of time
+ * @uses: @n readings in order of time, weights of either sign
  * @load_g: what lay on the scale
+ * @path_freedom: of the way that the zero went between two looks
  *
  * Returns: u of Σ weight × reading, without what rounding does that repeats do not average out.
  */
 TgUncertainty tg_review_use_u (const TgReview *review,
                                const TgReviewBench *bench,
-                               TgSupport support,
                                const TgReviewUse *uses,
                                guint n,
-                               double load_g);
+                               double load_g,
+                               double path_freedom);
+
+/* Between two readings that follow one another the zero seldom goes far, but then all the way: a
+ * distribution with long tails, about as Student's t with so few degrees of freedom. */
+#define TG_REVIEW_JUMP_FREEDOM 4.0
 
 /* What one stretch of passes on one zone of one part has taken off both ends. */
 typedef struct

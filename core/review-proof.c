@@ -4,7 +4,8 @@
  *
  * Before the work: the narrowest spread that so many readings of each figure prove when all parts
  * weigh the same, which is the most favourable case.  After it: the chance that the true spread is
- * within the tolerance.  The arithmetic and its limits are in uncertainty.h.
+ * within the tolerance.  The arithmetic and its limits are in uncertainty.h.  Both ways up of one end
+ * weigh the same, so the step of the display errs alike in both.
  */
 #include <math.h>
 
@@ -26,7 +27,7 @@ static TgUncertainty
 known_with (const Scale *scale, guint readings)
 {
   double random = scale->repeat->deviation_g / sqrt (readings);
-  double u_g = hypot (random, scale->repeat->rounding_u_g / sqrt (scale->ways));
+  double u_g = hypot (random, scale->repeat->rounding_u_g);
 
   return (TgUncertainty){ u_g, random > 0 ? scale->repeat->freedom * pow (u_g / random, 4)
                                           : (double) INFINITY };

@@ -63,12 +63,11 @@ typedef struct
   GArray *readings[TG_N_FIGURES]; /* Reading, since the last pass */
   double before_g[TG_N_FIGURES];  /* at the first pass since the last reading */
   double before_u_g[TG_N_FIGURES];
-  double turn_u_g[TG_N_FIGURES];
   guint first_pass[TG_N_FIGURES]; /* index into passes of that pass */
   Interval interval;
 } Track;
 
-/* Coverage factors by the share of rounding in u, for single displays and for the mean of two. */
+/* Coverage factors by the share of rounding in u. */
 #define COVERAGE_STEPS 50
 
 typedef struct
@@ -85,7 +84,7 @@ typedef struct
   TgReviewLessons *lessons;
   Track *tracks; /* by part */
   guint day;     /* of the present event */
-  Coverage coverage[2][COVERAGE_STEPS + 1];
+  Coverage coverage[COVERAGE_STEPS + 1];
 } Replay;
 
 static const TgFigure *
@@ -235,71 +234,106 @@ show_what_is_open (TgPartReview *part, Track *track, TgFigure figure)
 
 /* -- how well figures are known ---------------------------------------------------------------- */
 
-/* How much of the mean hangs on each reading; *displays is how many means of one way it takes. */
-static TgReviewUse *
-uses_of (const TgWeight *weight, const GArray *readings, guint *displays)
+/* How much of the mean hangs on each reading. */
+static GArray *
+uses_of (const TgWeight *weight, const GArray *readings)
 {
-  TgReviewUse *uses = g_new (TgReviewUse, readings->len);
+  GArray *uses = g_array_sized_new (FALSE, FALSE, sizeof (TgReviewUse), readings->len);
   gboolean any = weight->n[TG_WAY_ANY] > 0;
+  guint ways = !any && weight->n[TG_WAY_MARK_UP] > 0 && weight->n[TG_WAY_MARK_DOWN] > 0 ? 2 : 1;
 
-  *displays = !any && weight->n[TG_WAY_MARK_UP] > 0 && weight->n[TG_WAY_MARK_DOWN] > 0 ? 2 : 1;
   for (guint i = 0; i < readings->len; i++)
     {
       const Reading *reading = &g_array_index (readings, Reading, i);
+      const TgReviewUse use = { reading->event, any && reading->way != TG_WAY_ANY
+                                                    ? 0
+                                                    : 1.0 / weight->n[reading->way] / ways };
 
-      uses[i].event = reading->event;
-      uses[i].weight = any && reading->way != TG_WAY_ANY
-                           ? 0
-                           : 1.0 / weight->n[reading->way] / *displays;
+      g_array_append_val (uses, use);
     }
   return uses;
 }
 
+/* The same for mark up minus mark down. */
+static GArray *
+turn_uses_of (const TgWeight *weight, const GArray *readings)
+{
+  GArray *uses = g_array_sized_new (FALSE, FALSE, sizeof (TgReviewUse), readings->len);
+
+  for (guint i = 0; i < readings->len; i++)
+    {
+      const Reading *reading = &g_array_index (readings, Reading, i);
+      const TgReviewUse use = { reading->event, (reading->way == TG_WAY_MARK_UP ? 1.0 : -1.0) /
+                                                    weight->n[reading->way] };
+
+      if (reading->way != TG_WAY_ANY)
+        g_array_append_val (uses, use);
+    }
+  return uses;
+}
+
+static TgUncertainty
+known (const Replay *replay, const GArray *uses, double load_g, double path_freedom)
+{
+  return tg_review_use_u (replay->review, replay->bench, (const TgReviewUse *) uses->data,
+                          uses->len, load_g, path_freedom);
+}
+
 static double
-coverage_of (Replay *replay, TgUncertainty random, double rounding_u_g, guint displays)
+coverage_of (Replay *replay, TgUncertainty random, double rounding_u_g)
 {
   double u_g = hypot (random.u, rounding_u_g), freedom = floor (random.freedom * (1 + 1e-12));
   guint step = (guint) lround (rounding_u_g / u_g * COVERAGE_STEPS);
   double share = (double) step / COVERAGE_STEPS;
-  Coverage *known = &replay->coverage[displays - 1][step];
+  Coverage *coverage = &replay->coverage[step];
   const TgUncertainty rest = { sqrt (1 - share * share), MAX (1, freedom) };
 
-  if (known->freedom == rest.freedom)
-    return known->k;
-  known->freedom = rest.freedom;
-  known->k = tg_rounding_expanded (rest, share, displays, TG_REVIEW_LEVEL);
-  return known->k;
+  if (coverage->freedom == rest.freedom)
+    return coverage->k;
+  coverage->freedom = rest.freedom;
+  coverage->k = tg_rounding_expanded (rest, share, 1, TG_REVIEW_LEVEL);
+  return coverage->k;
 }
 
-/* Of a figure that was read since the last pass. */
+/* An end that was read one way up is corrected by half of what the two ways differed by before. */
+static double
+half_turn_u_g (const TgWeight *weight)
+{
+  gboolean one_way = weight->n[TG_WAY_ANY] == 0 &&
+                     (weight->n[TG_WAY_MARK_UP] == 0 || weight->n[TG_WAY_MARK_DOWN] == 0);
+
+  return one_way && weight->has_turn ? weight->turn_u_g / 2 : 0;
+}
+
+/* Of a figure that was read since the last pass.  Both ways up weigh the same, so the step of the
+ * display does the same to both, and their mean is not better for it than one of them. */
 static void
 reckon_read (Replay *replay, TgPartReview *part, const Track *track, TgFigure figure)
 {
   const GArray *readings = track->readings[figure];
   TgWeight *weight = &part->weight[figure];
-  TgSupport support = figure == TG_FIGURE_WHOLE ? TG_SUPPORT_SCALE : TG_SUPPORT_STAND;
-  guint displays;
-  g_autofree TgReviewUse *uses = uses_of (weight, readings, &displays);
-  double rounding_u_g = replay->review->scale.repeatability[support].rounding_u_g / sqrt (displays);
-  TgUncertainty random = tg_review_use_u (replay->review, replay->bench, support, uses,
-                                          readings->len, weight->mean_g);
+  const TgRepeatability *repeat = &replay->review->scale.repeatability[tg_review_support (figure)];
+  g_autoptr (GArray) uses = uses_of (weight, readings);
+  TgUncertainty random = known (replay, uses, weight->mean_g, INFINITY);
 
-  if (displays == 1 && weight->n[TG_WAY_ANY] == 0 && weight->has_turn)
-    random.u = hypot (random.u, track->turn_u_g[figure] / 2);
-  weight->u_g = hypot (random.u, rounding_u_g);
+  random.u = hypot (random.u, half_turn_u_g (weight));
+  weight->u_g = hypot (random.u, repeat->rounding_u_g);
   weight->freedom = random.freedom * pow (weight->u_g / MAX (random.u, 1e-12), 4);
-  weight->expanded_g = coverage_of (replay, random, rounding_u_g, displays) * weight->u_g;
+  weight->expanded_g = coverage_of (replay, random, repeat->rounding_u_g) * weight->u_g;
 }
 
 static void
-remember_turn (const Replay *replay, const TgWeight *weight, double *turn_u_g)
+reckon_turn (const Replay *replay, TgWeight *weight, const GArray *readings)
 {
-  const TgRepeatability *repeat = &replay->review->scale.repeatability[TG_SUPPORT_STAND];
-  guint up = weight->n[TG_WAY_MARK_UP], down = weight->n[TG_WAY_MARK_DOWN];
+  g_autoptr (GArray) uses = NULL;
+  TgUncertainty turn;
 
-  if (up > 0 && down > 0)
-    *turn_u_g = sqrt (repeat->deviation_g * repeat->deviation_g * (1.0 / up + 1.0 / down) +
-                      2 * repeat->rounding_u_g * repeat->rounding_u_g);
+  if (weight->n[TG_WAY_MARK_UP] == 0 || weight->n[TG_WAY_MARK_DOWN] == 0)
+    return;
+  uses = turn_uses_of (weight, readings);
+  turn = known (replay, uses, weight->mean_g * G_SQRT2, TG_REVIEW_JUMP_FREEDOM);
+  weight->turn_u_g = turn.u;
+  weight->turn_freedom = turn.freedom;
 }
 
 static void
@@ -336,7 +370,7 @@ close_readings (Replay *replay, TgPartReview *part, Track *track)
       if (weight->basis != TG_WEIGHT_READ || track->readings[figure]->len == 0)
         continue;
       reckon_read (replay, part, track, figure);
-      remember_turn (replay, weight, &track->turn_u_g[figure]);
+      reckon_turn (replay, weight, track->readings[figure]);
       add_point (replay, part, track, figure);
       for (guint i = track->first_pass[figure]; i < track->passes->len; i++)
         {
@@ -646,6 +680,46 @@ take_event (Replay *replay, TgPartReview *part, Track *track, guint index)
     }
 }
 
+static int
+compare_uses (gconstpointer a, gconstpointer b)
+{
+  guint x = ((const TgReviewUse *) a)->event, y = ((const TgReviewUse *) b)->event;
+
+  return x < y ? -1 : x > y;
+}
+
+/* Small end + big end − whole: what errs alike in all three, because they were read between the same
+ * looks at the zero, counts once. */
+static void
+reckon_closure (const Replay *replay, TgPartReview *part, const Track *track)
+{
+  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (TgReviewUse));
+  double load_g = 0, rounding = 0, turns = 0, random;
+  TgUncertainty closure;
+
+  part->closure_g = 0;
+  for (guint f = 0; f < TG_N_FIGURES; f++)
+    {
+      const TgWeight *weight = &part->weight[f];
+      double sign = f == TG_FIGURE_WHOLE ? -1 : 1, turn_u_g = half_turn_u_g (weight);
+      double step_u_g = replay->review->scale.repeatability[tg_review_support (f)].rounding_u_g;
+      g_autoptr (GArray) uses = uses_of (weight, track->readings[f]);
+
+      for (guint i = 0; i < uses->len; i++)
+        g_array_index (uses, TgReviewUse, i).weight *= sign;
+      g_array_append_vals (all, uses->data, uses->len);
+      part->closure_g += sign * weight->mean_g;
+      load_g = hypot (load_g, weight->mean_g);
+      rounding += step_u_g * step_u_g;
+      turns += turn_u_g * turn_u_g;
+    }
+  g_array_sort (all, compare_uses);
+  closure = known (replay, all, load_g, TG_REVIEW_JUMP_FREEDOM);
+  random = hypot (closure.u, sqrt (turns));
+  part->closure_u_g = hypot (random, sqrt (rounding));
+  part->closure_freedom = closure.freedom * pow (part->closure_u_g / MAX (random, 1e-12), 4);
+}
+
 static void
 finish_part (Replay *replay, TgPartReview *part, Track *track)
 {
@@ -659,8 +733,7 @@ finish_part (Replay *replay, TgPartReview *part, Track *track)
         reckon_estimated (part, track, f);
     }
   if (part->has_closure)
-    part->closure_g = part->weight[TG_FIGURE_SMALL_END].mean_g +
-                      part->weight[TG_FIGURE_BIG_END].mean_g - part->weight[TG_FIGURE_WHOLE].mean_g;
+    reckon_closure (replay, part, track);
 }
 
 static void

@@ -3,7 +3,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * The bounded distribution is integrated with Gauss and Legendre's rule over the half from 0 to its
- * end, which it is smooth on; the limit that holds the level is found by false position.
+ * end, which it is smooth on, in four panels where the other one is narrow; the limit that holds the
+ * level is found by false position.
  *
  * Not here: a display that rounds down, or that filters what it shows.
  */
@@ -66,6 +67,7 @@ typedef struct
   TgUncertainty random;
   double half_width;
   guint displays;
+  guint panels;
 } Sum;
 
 /* The chance that the sum of both errors lies outside ± @limit. */
@@ -74,14 +76,16 @@ outside (const Sum *sum, double limit)
 {
   double total = 0;
 
-  for (guint i = 0; i < G_N_ELEMENTS (nodes); i++)
+  for (guint i = 0; i < sum->panels * G_N_ELEMENTS (nodes); i++)
     {
-      double density = sum->displays == 1 ? 1 : 2 * (1 - nodes[i]);
-      double shift = nodes[i] * sum->half_width;
+      guint panel = i / G_N_ELEMENTS (nodes), node = i % G_N_ELEMENTS (nodes);
+      double x = (panel + nodes[node]) / sum->panels;
+      double density = sum->displays == 1 ? 1 : 2 * (1 - x);
+      double shift = x * sum->half_width;
       double above = tg_statistics_t_cdf ((shift - limit) / sum->random.u, sum->random.freedom);
       double below = tg_statistics_t_cdf (-(shift + limit) / sum->random.u, sum->random.freedom);
 
-      total += weights[i] * density * (above + below);
+      total += weights[node] / sum->panels * density * (above + below);
     }
   return total;
 }
@@ -96,7 +100,8 @@ rounding_alone (const Sum *sum, double level)
 double
 tg_rounding_expanded (TgUncertainty random, double rounding_u, guint displays, double level)
 {
-  Sum sum = { random, rounding_u * (displays == 1 ? sqrt (3) : sqrt (6)), displays };
+  Sum sum = { random, rounding_u * (displays == 1 ? sqrt (3) : sqrt (6)), displays,
+              random.u < 0.3 * rounding_u ? 4 : 1 };
   TgUncertainty both = { hypot (random.u, rounding_u), random.freedom };
   double low, high, at_low, at_high;
 
@@ -105,6 +110,7 @@ tg_rounding_expanded (TgUncertainty random, double rounding_u, guint displays, d
   sum.random.freedom = MAX (1, floor (random.freedom * (1 + 1e-12)));
   if (rounding_u < 0.1 * random.u)
     return tg_uncertainty_expanded (both, level);
+  /* so narrow that the rule's points would miss it */
   if (random.u < 0.02 * rounding_u)
     return hypot (rounding_alone (&sum, level), tg_uncertainty_expanded (random, level));
   low = 0;
