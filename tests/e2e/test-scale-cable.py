@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""A scale on a cable, from the first line to the small ends of a set, by the keyboard alone.
+"""A scale on a cable, from the first line to a whole set, by the keyboard alone.
 
 Called with the program, inside a display. The scale is simulated at the other end of a
 pseudo-terminal; the rods and their weights are invented.
@@ -7,97 +7,22 @@ pseudo-terminal; the rods and their weights are invented.
 SPDX-License-Identifier: GPL-3.0-or-later
 """
 
-import contextlib
-import os
 import pathlib
 import sys
-import tempfile
 
 HERE = pathlib.Path(__file__).resolve().parent
 sys.path[:0] = [str(HERE), str(HERE.parent / 'tools')]
 import tap  # noqa: E402
 from bench import events, table  # noqa: E402
+from cable import (PROGRAM, TITLE, connect, learn, look_at_check_weight, look_at_zero,  # noqa: E402
+                   ready, shop, weigh, weigh_by_hand)
 from driver import Window, name_of, text_of  # noqa: E402
-from scale_simulator import Simulator  # noqa: E402
 
-PROGRAM = sys.argv[1]
-TITLE = 'Orchard tractor'
-DEMO = (HERE.parents[1] / 'data' / 'demo.tenthgram').read_text(encoding='utf-8')
 # small ends, mark up and mark down
 SMALL_ENDS = [247_600, 247_700, 246_300, 246_300, 248_000, 247_900]
-
-
-@contextlib.contextmanager
-def shop(form, **more):
-    """The demo's three cylinders with nothing weighed yet, and a scale that is plugged in."""
-    with tempfile.TemporaryDirectory() as folder:
-        folder = pathlib.Path(folder)
-        os.environ['XDG_CONFIG_HOME'] = str(folder / 'config')
-        path = folder / 'job.tenthgram'
-        path.write_text(DEMO.partition('<journal>')[0] + '<journal/>\n</job>\n', encoding='utf-8')
-        with Simulator(folder / 'scale', form, **more) as scale:
-            window = Window(PROGRAM, path, title=TITLE)
-            try:
-                yield window, scale, path
-            finally:
-                window.kill()
-
-
-def connect(window, scale):
-    window.key('alt+2')
-    window.page('Scale')
-    window.tab_to('Port')
-    window.key('space', 'End', 'Return')  # Another port…
-    window.tab_to('Path of the port')
-    window.key('ctrl+a')
-    window.type(str(scale.link))
-    window.key('Return')
-    window.wait(lambda: window.shown('The scale is connected, but its lines are not'), 'connected')
-
-
-def at_rest(window, scale, mass_mg):
-    """Lays something on and waits until the display has stood for a while."""
-    scale.lay(mass_mg)
-    window.wait(lambda: scale.rested > 10, 'a line at rest')
-
-
-def learn(window, scale):
-    """Two loads at rest and one that moves, while the line is quiet."""
-    garbage, scale.garbage = scale.garbage, 0
-    for n, mass_mg in ((1, 123_400), (2, 1_034_200)):
-        at_rest(window, scale, mass_mg)
-        window.tab_to('Line at rest')
-        window.key('Return')
-        window.wait(lambda: (f := window.focused_text()) and f'sample {n}' in name_of(f),
-                    f'the field of sample {n}')
-        window.type(f'{mass_mg / 1000:.1f}')
-    scale.move()
-    window.wait(lambda: scale.settling == 0, 'a moving load')
-    window.tab_to('Line while moving')
-    window.key('Return')
-    window.wait(lambda: window.shown('Sample 3, moving'), 'the third sample')
-    scale.move(False)
-    scale.clear()
-    window.tab_to('Learn from the samples')
-    window.key('Return')
-    window.wait(lambda: window.shown('Learned.'), 'what was learned')
-    scale.garbage = garbage
-
-
-def ready(window):
-    window.wait(lambda: window.shown('Scale: 0.0'), 'the empty scale')
-
-
-def weigh(window, scale, path, mass_mg):
-    """On, read, off: nothing is pressed."""
-    before = len(events(path))
-    scale.lay(mass_mg)
-    window.wait(lambda: len(events(path)) == before + 1, f'{mass_mg} mg on disk')
-    scale.clear()
-    ready(window)
-    event = events(path)[-1]
-    assert event.get('mass') == f'{mass_mg / 1000:g}', event.attrib
-    assert event.get('sent') == 'yes' and event.get('kept') is None, event.attrib
+BIG_ENDS = [562_000, 561_900, 561_900, 561_900, 563_400, 563_300]
+PISTONS = [684_600, 686_200, 685_200]
+WHOLES = [809_600, 808_200, 811_300]
 
 
 def test_small_ends_with_one_typed_between():
@@ -167,43 +92,6 @@ def test_a_doubtful_one_waits_for_the_person():
         assert len(events(path)) == 1
         weigh(window, scale, path, SMALL_ENDS[1])
         assert window.close() == 0
-
-
-BIG_ENDS = [562_000, 561_900, 561_900, 561_900, 563_400, 563_300]
-PISTONS = [684_600, 686_200, 685_200]
-WHOLES = [809_600, 808_200, 811_300]
-
-
-def weigh_by_hand(window, path, mass_mg):
-    before = len(events(path))
-    window.type(f'{mass_mg / 1000:.1f}'.replace('.', ','))
-    window.key('Return')
-    window.wait(lambda: len(events(path)) == before + 1, f'{mass_mg} mg on disk')
-    event = events(path)[-1]
-    assert event.get('mass') == f'{mass_mg / 1000:g}', event.attrib
-    assert event.get('sent') is None and event.get('kept') is None, event.attrib
-
-
-def look_at_zero(window, path):
-    """What the empty scale sends stands in the field; Enter takes it."""
-    before = len(events(path))
-    window.key('ctrl+0')
-    window.wait(lambda: (f := window.focused_text()) and text_of(f) == '0.0', 'the zero in the field')
-    window.key('Return')
-    window.wait(lambda: len(events(path)) == before + 1, 'the zero on disk')
-    event = events(path)[-1]
-    assert event.tag.endswith('}zero') and event.get('sent') == 'yes', event.attrib
-
-
-def look_at_check_weight(window, scale, path, mass_mg):
-    before = len(events(path))
-    window.key('ctrl+9')
-    scale.lay(mass_mg)
-    window.wait(lambda: len(events(path)) == before + 1, 'the check weight on disk')
-    event = events(path)[-1]
-    assert event.tag.endswith('}check-weight') and event.get('sent') == 'yes', event.attrib
-    scale.clear()
-    ready(window)
 
 
 def test_whole_set_by_cable_and_by_hand():
