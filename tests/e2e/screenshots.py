@@ -21,6 +21,8 @@ import uuid
 
 HERE = pathlib.Path(__file__).resolve().parent
 sys.path.insert(0, str(HERE))
+import cable  # noqa: E402
+from bench import events  # noqa: E402
 from clipboard import Copied  # noqa: E402
 from driver import Window, name_of  # noqa: E402
 
@@ -157,7 +159,17 @@ class Camera:
         path = pathlib.Path(folder) / 'job.tenthgram'
         if job:
             path.write_text(job)
-        self.window = Window(PROGRAM, *([path] if job else []), title=title)
+        self.look_at(Window(PROGRAM, *([path] if job else []), title=title), size)
+
+    @classmethod
+    def of(cls, window, size):
+        """A camera before a window that is there already."""
+        camera = cls.__new__(cls)
+        camera.look_at(window, size)
+        return camera
+
+    def look_at(self, window, size):
+        self.window = window
         self.size = size
         subprocess.run(['xdotool', 'mousemove', '1279', '799'], check=True)
         subprocess.run(['xdotool', 'windowsize', '--sync', self.window.xid, *map(str, size)],
@@ -247,6 +259,35 @@ def why(camera):
     camera.window.key('alt+w')
 
 
+def by_cable():
+    """The Scale page while it listens, and the Weigh page in the middle of a set, typed and sent."""
+    small = [247_600, 247_700, 246_300, 246_300, 248_000]
+    if WANTED and not {'cable', 'scale'} & set(WANTED):
+        return
+    with cable.shop('tagged') as (window, scale, path):
+        camera = Camera.of(window, WIDE)
+        cable.connect(window, scale)
+        cable.learn(window, scale)
+        window.key('alt+3')
+        cable.ready(window)
+        cable.look_at_zero(window, path)
+        cable.look_at_check_weight(window, scale, path, 500_000)
+        for n, mass_mg in enumerate(small):
+            if n == 2:
+                cable.weigh_by_hand(window, path, mass_mg)
+            else:
+                cable.weigh(window, scale, path, mass_mg)
+        scale.lay(247_900)
+        scale.move()  # the last rod is still being laid on
+        camera.take('cable')
+        scale.move(False)
+        window.wait(lambda: len(events(path)) == 8, 'the last reading')
+        scale.clear()
+        cable.ready(window)
+        window.key('alt+2')
+        camera.take('scale')
+
+
 def sheet():
     with tempfile.TemporaryDirectory() as folder:
         job, pdf = pathlib.Path(folder) / 'job.tenthgram', pathlib.Path(folder) / 'sheet.pdf'
@@ -278,6 +319,7 @@ def main():
     picture('journal', pump(even=True), PUMP, keys('alt+5'))
     picture('narrow-weigh', half, TRACTOR, weigh, NARROW)
     picture('narrow-grind', pump(), PUMP, heavy_rod, NARROW)
+    by_cable()
     os.environ['GTK_THEME'] = 'Adwaita:dark'
     picture('dark', pump(), PUMP, heavy_rod)
     if not WANTED or 'sheet' in WANTED:
