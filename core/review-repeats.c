@@ -170,14 +170,6 @@ pool_alone (Pool *pool, const TgReviewBench *bench, GArray *group)
   add_to_pool (pool, &more, 1);
 }
 
-static int
-compare_uses (gconstpointer a, gconstpointer b)
-{
-  guint x = ((const TgReviewUse *) a)->event, y = ((const TgReviewUse *) b)->event;
-
-  return x < y ? -1 : x > y;
-}
-
 /* What the zero does to the sum of so many differences of two neighbours, from @first on. */
 static TgReviewZeroPart
 zero_of_pair (const TgReviewBench *bench, const GArray *a, const GArray *b, guint first, guint n)
@@ -190,7 +182,7 @@ zero_of_pair (const TgReviewBench *bench, const GArray *a, const GArray *b, guin
 
       g_array_append_vals (uses, both, 2);
     }
-  g_array_sort (uses, compare_uses);
+  tg_review_sort_uses (uses);
   return tg_review_zero_part (bench, (const TgReviewUse *) uses->data, uses->len);
 }
 
