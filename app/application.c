@@ -36,6 +36,8 @@ add_keys (GtkApplication *application)
     { "win.stage::grind", { "<Alt>4" } },
     { "win.stage::journal", { "<Alt>5" } },
     { "win.cautions", { "F2" } },
+    { "win.check-zero", { "<Control>0", "<Control>KP_0" } },
+    { "win.check-weight", { "<Control>9", "<Control>KP_9" } },
     { "win.next-part", { "<Control>Page_Down" } },
     { "win.last-part", { "<Control>Page_Up" } },
     { "win.show-help-overlay", { "F1", "<Control>question" } },

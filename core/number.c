@@ -5,6 +5,7 @@
 #include "number.h"
 
 #include <math.h>
+#include <string.h>
 
 static char *
 with_true_minus (const char *text)
@@ -39,5 +40,7 @@ tg_number_format_signed (double value, guint decimals)
 {
   g_autofree char *plain = tg_number_format (value, decimals);
 
-  return g_str_has_prefix (plain, "−") ? g_steal_pointer (&plain) : g_strconcat ("+", plain, NULL);
+  if (g_str_has_prefix (plain, "−") || plain[strspn (plain, "0.")] == '\0')
+    return g_steal_pointer (&plain);
+  return g_strconcat ("+", plain, NULL);
 }

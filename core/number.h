@@ -14,7 +14,8 @@ G_BEGIN_DECLS
 /* (transfer full): finite @value with @decimals (0 to 9) decimals: "-40" is "−40.0" with one. */
 char *tg_number_format (double value, guint decimals);
 
-/* (transfer full): the same with its sign also above zero: "+0.26", "−1.46", "+0.00". */
+/* (transfer full): the same with its sign also above zero: "+0.26", "−1.46"; what rounds to zero has
+ * none: "0.00". */
 char *tg_number_format_signed (double value, guint decimals);
 
 /* (transfer full): at most six digits and no more decimals than are needed: "182", "0.35".  Written as

@@ -15,8 +15,14 @@
 
 #include <math.h>
 
+#include "number.h"
 #include "review-private.h"
 
+/* A scale wanders by a few steps or a few grams; more is something that lies on it. */
+#define MANY_STEPS 50
+#define MUCH_ZERO (5 * TG_MASS_G)
+/* A scale that is off by more has another weight on it. */
+#define FAR_FROM_NOMINAL 0.05
 #define PART_SCATTER 0.02
 #define PART_FREEDOM 4
 
@@ -318,33 +324,85 @@ ask_about (const TgReview *review, TgSlot slot, TgMass shown)
   return NULL;
 }
 
+/* What no reading can be; NULL if it can. */
+static char *
+impossible (const TgReview *review, TgMass mass)
+{
+  TgMass capacity = review->setup->capacity;
+  g_autofree char *shown = tg_mass_format_exact (mass);
+  g_autofree char *most = tg_mass_format_exact (capacity);
+
+  if (mass <= 0)
+    return g_strdup ("Nothing weighs nothing: is the part on the scale?");
+  if (capacity > 0 && mass > capacity)
+    return g_strdup_printf ("%s g is more than the %s g this scale can weigh.", shown, most);
+  return NULL;
+}
+
+/* (transfer full) (nullable) */
+static char *
+ask_about_step (const TgReview *review, TgMass mass)
+{
+  g_autofree char *shown = tg_mass_format_exact (mass);
+  g_autofree char *step = tg_mass_format_exact (review->setup->resolution);
+
+  if (mass % review->setup->resolution == 0)
+    return NULL;
+  return g_strdup_printf ("%s g does not fall on a step of this scale, which shows %s g.", shown,
+                          step);
+}
+
 TgReadingVerdict
 tg_reading_check (const TgReview *review, TgSlot slot, TgMass mass, char **text)
 {
-  TgMass capacity = review->setup->capacity;
-  g_autofree char *step = tg_mass_format_exact (review->setup->resolution);
-  g_autofree char *shown = tg_mass_format_exact (mass);
-  char *question;
-
   g_return_val_if_fail (text != NULL && slot.part < review->parts->len, TG_READING_REFUSE);
 
-  *text = NULL;
-  if (mass <= 0)
-    {
-      *text = g_strdup ("Nothing weighs nothing: is the part on the scale?");
-      return TG_READING_REFUSE;
-    }
-  if (capacity > 0 && mass > capacity)
-    {
-      g_autofree char *most = tg_mass_format_exact (capacity);
+  *text = impossible (review, mass);
+  if (*text)
+    return TG_READING_REFUSE;
+  *text = ask_about (review, slot, mass);
+  if (!*text)
+    *text = ask_about_step (review, mass);
+  return *text ? TG_READING_ASK : TG_READING_FINE;
+}
 
-      *text = g_strdup_printf ("%s g is more than the %s g this scale can weigh.", shown, most);
+TgReadingVerdict
+tg_reading_check_zero (const TgReview *review, TgMass mass, char **text)
+{
+  TgMass much = MIN (MUCH_ZERO, MANY_STEPS * review->setup->resolution);
+  g_autofree char *shown = tg_number_format (tg_mass_to_g (mass), tg_mass_decimals (mass));
+
+  g_return_val_if_fail (text != NULL, TG_READING_REFUSE);
+
+  *text = NULL;
+  if (ABS (mass) > TG_MAX_ZERO)
+    {
+      *text = g_strdup_printf ("%s g is not what an empty scale shows.", shown);
       return TG_READING_REFUSE;
     }
-  question = ask_about (review, slot, mass);
-  if (!question && mass % review->setup->resolution != 0)
-    question = g_strdup_printf ("%s g does not fall on a step of this scale, which shows %s g.",
-                                shown, step);
-  *text = question;
-  return question ? TG_READING_ASK : TG_READING_FINE;
+  if (ABS (mass) > MAX (much, 2 * review->setup->resolution))
+    *text = g_strdup_printf ("%s g is much for an empty scale. Is it empty?", shown);
+  else
+    *text = ask_about_step (review, mass);
+  return *text ? TG_READING_ASK : TG_READING_FINE;
+}
+
+TgReadingVerdict
+tg_reading_check_weight (const TgReview *review, TgMass mass, char **text)
+{
+  TgMass nominal = review->setup->check_weight;
+  g_autofree char *shown = tg_mass_format_exact (mass);
+  g_autofree char *stamped = tg_mass_format_exact (nominal);
+
+  g_return_val_if_fail (text != NULL, TG_READING_REFUSE);
+
+  *text = impossible (review, mass);
+  if (*text)
+    return TG_READING_REFUSE;
+  if (fabs (tg_mass_to_g (mass - nominal)) > FAR_FROM_NOMINAL * tg_mass_to_g (nominal))
+    *text = g_strdup_printf ("%s g is far from the %s g of the check weight. Is it the right one?",
+                             shown, stamped);
+  else
+    *text = ask_about_step (review, mass);
+  return *text ? TG_READING_ASK : TG_READING_FINE;
 }

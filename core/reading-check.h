@@ -34,4 +34,11 @@ typedef enum
  */
 TgReadingVerdict tg_reading_check (const TgReview *review, TgSlot slot, TgMass mass, char **text);
 
+/* The same for what the empty scale shows: refused beyond TG_MAX_ZERO, asked when something seems to
+ * lie on it. */
+TgReadingVerdict tg_reading_check_zero (const TgReview *review, TgMass mass, char **text);
+
+/* The same for what the check weight of the setup in force shows: asked when it cannot be that one. */
+TgReadingVerdict tg_reading_check_weight (const TgReview *review, TgMass mass, char **text);
+
 G_END_DECLS

@@ -37,10 +37,11 @@ weighing_words (const TgReview *review, const TgEvent *event)
       MAX (tg_mass_decimals (event->mass), tg_mass_decimals (review->setup->resolution)));
   gboolean rod = part && part->design->kind == TG_PART_ROD;
 
-  return g_strdup_printf ("%s%s%s%s%s: %s g%s", part_name (review, event), rod ? ", " : "",
+  return g_strdup_printf ("%s%s%s%s%s: %s g%s%s", part_name (review, event), rod ? ", " : "",
                           rod ? tg_figure_label (TG_PART_ROD, event->figure) : "",
                           event->way != TG_WAY_ANY ? ", " : "", tg_way_label (event->way), mass,
-                          event->kept ? " (asked, and kept)" : "");
+                          event->kept ? " (asked, and kept)" : "",
+                          event->sent ? " (by cable)" : "");
 }
 
 static char *
@@ -52,11 +53,12 @@ check_words (const TgReview *review, const TgEvent *event)
   g_autofree char *shown = tg_mass_format (event->mass, decimals);
   g_autofree char *nominal = tg_mass_format_exact (event->nominal);
 
+  const char *cable = event->sent ? " (by cable)" : "";
+
   if (event->kind == TG_EVENT_CHECK_WEIGHT)
-    return g_strdup_printf ("Check weight of %s g: %s g", nominal, shown);
-  if (event->mass == 0)
-    return g_strdup_printf ("Empty scale: %s g", shown);
-  return g_strdup_printf ("Empty scale: %s g%s", mass, event->set_back ? ", then set to zero" : "");
+    return g_strdup_printf ("Check weight of %s g: %s g%s", nominal, shown, cable);
+  return g_strdup_printf ("Empty scale: %s g%s%s", mass,
+                          event->mass != 0 && event->set_back ? ", then set to zero" : "", cable);
 }
 
 static char *
@@ -177,7 +179,25 @@ add_bands (GString *out, const TgReview *review)
       if (band->known)
         g_string_append_printf (out, ", target %s g (up to %s g, %s), %u inside", target, top,
                                 band->decided ? "decided" : "least metal", band->n_in);
-      g_string_append (out, band->even ? ", even\n" : "\n");
+      if (band->even)
+        g_string_append (out, band->proven ? ", even, proven" : ", even, not proven");
+      g_string_append (out, "\n");
+    }
+}
+
+/* What the readings prove of each band, or will. */
+static void
+add_proofs (GString *out, const TgReview *review)
+{
+  for (guint b = 0; b < TG_N_BANDS; b++)
+    {
+      g_autoptr (TgProof) proof = NULL;
+
+      if (!review->bands[b].present)
+        continue;
+      proof = tg_review_proof (review, b);
+      if (proof->text[0])
+        g_string_append_printf (out, "  proof: %s\n", proof->text);
     }
 }
 
@@ -186,8 +206,11 @@ add_next (GString *out, const TgReview *review)
 {
   const TgNext *next = review->next;
 
-  g_string_append_printf (out, "next: %s – %s%s%s\n", next->title, next->large,
-                          next->kind == TG_NEXT_GRIND ? " " : ". ", next->detail);
+  if (review->done)
+    g_string_append_printf (out, "next: the set is %s. %s\n", next->large, next->detail);
+  else
+    g_string_append_printf (out, "next: %s – %s%s%s\n", next->title, next->large,
+                            next->kind == TG_NEXT_GRIND ? " " : ". ", next->detail);
   if (next->kind != TG_NEXT_DECIDE)
     return;
   for (guint d = 0; d < review->decisions->len; d++)
@@ -230,6 +253,7 @@ tg_report_check (const TgReview *review)
           day->weighings, day->passes, removed, day->decisions, day->struck);
     }
   add_bands (out, review);
+  add_proofs (out, review);
   add_findings (out, review);
   add_next (out, review);
   return g_string_free (out, FALSE);
@@ -240,12 +264,15 @@ add_weight (GString *out, const TgReview *review, const TgPartReview *part, TgFi
 {
   const TgWeight *weight = &part->weight[figure];
   g_autofree char *mean = tg_review_grams (review, weight->mean_g);
+  g_autofree char *around = tg_review_plus_minus (review, weight->expanded_g);
 
   if (weight->basis == TG_WEIGHT_NONE)
     g_string_append_printf (out, "  %s –", tg_figure_label (part->design->kind, figure));
   else
-    g_string_append_printf (out, "  %s %s%s g", tg_figure_label (part->design->kind, figure),
-                            weight->basis == TG_WEIGHT_ESTIMATED ? "about " : "", mean);
+    g_string_append_printf (out, "  %s %s%s g %s g", tg_figure_label (part->design->kind, figure),
+                            weight->basis == TG_WEIGHT_ESTIMATED ? "about " : "", mean, around);
+  if (weight->judged)
+    g_string_append_printf (out, " (%s)", tg_weight_verdict_label (weight));
 }
 
 static void
@@ -259,7 +286,7 @@ add_part (GString *out, const TgReview *review, const TgPartReview *part)
     }
   else
     add_weight (out, review, part, TG_FIGURE_WHOLE);
-  g_string_append_printf (out, "  %s\n", tg_state_label (part->state));
+  g_string_append_printf (out, "  %s\n", tg_part_review_label (part));
   for (guint z = 0; z < part->zones->len; z++)
     {
       const TgZoneReview *zone = tg_part_review_zone (part, z);
@@ -283,6 +310,8 @@ tg_report_plan (const TgReview *review)
 
   g_string_append_printf (out, "%s: %s\n", review->setup->name, review->standing);
   add_bands (out, review);
+  add_proofs (out, review);
+  g_string_append (out, "± holds the true weight in 95 of 100 cases\n");
   for (guint kind = 0; kind < TG_N_PART_KINDS; kind++)
     if (tg_setup_has_kind (review->setup, kind) && review->feasible[kind])
       {
@@ -310,10 +339,29 @@ basis_word (TgWeightBasis basis)
 }
 
 /* Columns: row name figure state weight_g basis target_g tolerance_g spread_g inside parts grams_g
- * depth_mm at_most_g after_g feasible decided */
+ * depth_mm at_most_g after_g feasible decided u_g expanded_g probability verdict */
 #define HEADER                                                                                     \
   "row,name,figure,state,weight_g,basis,target_g,tolerance_g,spread_g,inside,parts,grams_g,"       \
-  "depth_mm,at_most_g,after_g,feasible,decided\r\n"
+  "depth_mm,at_most_g,after_g,feasible,decided,u_g,expanded_g,probability,verdict\r\n"
+#define N_KNOWN 4 /* of the last columns */
+
+/* How well a figure is known, and whether it is proven to lie in its band. */
+static void
+csv_known (GString *out, const TgWeight *weight)
+{
+  if (weight->basis == TG_WEIGHT_NONE)
+    {
+      tg_csv_add_blank (out, N_KNOWN);
+      return;
+    }
+  tg_csv_add_number (out, weight->u_g, 4);
+  tg_csv_add_number (out, weight->expanded_g, 4);
+  if (weight->judged)
+    tg_csv_add_number (out, weight->probability, 4);
+  else
+    tg_csv_add_blank (out, 1);
+  tg_csv_add_field (out, tg_weight_verdict_label (weight));
+}
 
 static void
 csv_set (GString *out, const TgReview *review, TgPartKind kind)
@@ -324,7 +372,7 @@ csv_set (GString *out, const TgReview *review, TgPartKind kind)
   tg_csv_add_number (out, review->least_metal_g[kind], 3);
   tg_csv_add_blank (out, 3);
   tg_csv_add_field (out, review->feasible[kind] ? "yes" : "no");
-  tg_csv_add_blank (out, 1);
+  tg_csv_add_blank (out, 1 + N_KNOWN);
   tg_csv_end_row (out);
 }
 
@@ -349,6 +397,12 @@ csv_band (GString *out, const TgReview *review, TgBand b)
   tg_csv_add_blank (out, 4);
   tg_csv_add_field (out, review->feasible[tg_band_kind (b)] ? "yes" : "no");
   tg_csv_add_field (out, band->decided ? "yes" : "no");
+  tg_csv_add_blank (out, 2);
+  if (band->even)
+    tg_csv_add_number (out, band->probability, 4);
+  else
+    tg_csv_add_blank (out, 1);
+  tg_csv_add_field (out, !band->even ? "" : band->proven ? "proven" : "not proven");
   tg_csv_end_row (out);
 }
 
@@ -385,6 +439,7 @@ csv_part (GString *out, const TgReview *review, const TgPartReview *part)
         tg_csv_add_blank (out, 1);
       tg_csv_add_field (out, part->plan.status == TG_PLAN_UNREACHABLE ? "no" : "yes");
       tg_csv_add_field (out, part->frozen ? "left as it is" : "");
+      csv_known (out, weight);
       tg_csv_end_row (out);
     }
 }
@@ -406,7 +461,7 @@ csv_zones (GString *out, const TgPartReview *part)
       tg_csv_add_number (out, zone->amount_g, 3);
       tg_csv_add_number (out, zone->depth_mm, 3);
       tg_csv_add_number (out, zone->at_most_g, 3);
-      tg_csv_add_blank (out, 3);
+      tg_csv_add_blank (out, 3 + N_KNOWN);
       tg_csv_end_row (out);
     }
 }

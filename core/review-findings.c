@@ -185,7 +185,7 @@ find_tolerance (TgReview *review)
           g_strdup_printf ("A spread of %s g over the %s is less than two steps of this scale "
                            "(%s g).",
                            shown, tg_band_label (b), step),
-          "Use a finer scale or a wider tolerance.");
+          "The page of the scale says what it can prove; a finer scale or a wider tolerance helps.");
     }
 }
 

@@ -148,155 +148,6 @@ tg_review_step_slot (const TgReview *review, TgSlot from, int step)
   return slot_at (review, (guint) (((position % n) + n) % n));
 }
 
-/* -- reasons ----------------------------------------------------------------------------------- */
-
-static void
-why_weight (const TgReview *review, GPtrArray *why, const TgPartReview *part, TgFigure figure)
-{
-  const TgWeight *weight = &part->weight[figure];
-  const char *label = tg_figure_label (part->design->kind, figure);
-  g_autofree char *now = g_strdup_printf ("%s now", label);
-  g_autofree char *mean = tg_review_grams (review, weight->mean_g);
-  g_autofree char *remark = NULL;
-
-  if (weight->basis == TG_WEIGHT_ESTIMATED)
-    remark = g_strdup ("reckoned: metal came off since it was read");
-  else if (weight->n[TG_WAY_MARK_UP] > 0 && weight->n[TG_WAY_MARK_DOWN] > 0)
-    {
-      g_autofree char *up = tg_review_grams (review, weight->way_g[TG_WAY_MARK_UP]);
-      g_autofree char *down = tg_review_grams (review, weight->way_g[TG_WAY_MARK_DOWN]);
-
-      remark = g_strdup_printf ("mean of mark up %s and mark down %s", up, down);
-    }
-  else if (weight->n[TG_WAY_ANY] == 0 && weight->has_turn)
-    remark = g_strdup ("one way up, corrected by half of what the two ways differed last");
-  else
-    remark = g_strdup (weight->n[TG_WAY_ANY] > 1 ? "mean of its readings" : "as read");
-  tg_terms_add (why, now, g_strdup_printf ("%s g", mean), remark);
-}
-
-static TgBand
-figure_band (const TgPartReview *part, TgFigure figure)
-{
-  TgBand band = TG_BAND_PISTON;
-
-  tg_band_of (part->design->kind, figure, &band);
-  return band;
-}
-
-static void
-why_band (const TgReview *review, GPtrArray *why, TgBand b)
-{
-  const TgBandReview *band = &review->bands[b];
-  g_autofree char *label = g_strdup_printf ("band of the %s", tg_band_label (b));
-  g_autofree char *lo = tg_review_grams (review, band->target_g);
-  g_autofree char *hi = tg_review_grams (review, band->target_g + band->tolerance_g);
-  g_autofree char *tolerance = tg_review_grams (review, band->tolerance_g);
-  g_autofree char *remark = g_strdup_printf (
-      "target%s, and target + tolerance %s g",
-      band->decided ? " as decided" : " with the least metal over the set", tolerance);
-
-  tg_terms_add (why, label, g_strdup_printf ("%s to %s g", lo, hi), remark);
-}
-
-/* One zone of the plan: what its grams do to the figures, lever arms included. */
-static void
-why_amount (const TgReview *review, GPtrArray *why, const TgPartReview *part, guint z)
-{
-  const TgZoneReview *zone = tg_part_review_zone (part, z);
-  g_autofree char *label = g_strdup_printf ("off the %s", zone->zone->name);
-  g_autofree char *grams = tg_review_grams (review, zone->amount_g);
-  g_autofree char *remark = NULL;
-
-  if (part->design->kind == TG_PART_ROD)
-    {
-      double length = part->design->rod.centres;
-      double small = tg_review_effect (part, TG_FIGURE_SMALL_END, z);
-      double big = tg_review_effect (part, TG_FIGURE_BIG_END, z);
-
-      g_autofree char *arm = tg_number_format (zone->lever.lever * length, 1);
-      g_autofree char *whole = tg_number_format (length, 1);
-      g_autofree char *at_small = tg_number_format_signed (-small * zone->amount_g, 2);
-      g_autofree char *at_big = tg_number_format_signed (-big * zone->amount_g, 2);
-
-      remark = g_strdup_printf (
-          "lever arm %s mm of %s mm from the big end%s: small end %s g, big end %s g", arm, whole,
-          zone->lever.freedom > 0 ? ", as passes have shown" : "", at_small, at_big);
-    }
-  else
-    remark = g_strdup (tg_place_is_pair (zone->zone->place) ? "half on each side" : "");
-  tg_terms_add (why, label, g_strdup_printf ("%s g", grams), remark);
-}
-
-static void
-why_after (GPtrArray *why, const TgPartReview *part)
-{
-  for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
-    {
-      TgFigure figure = tg_review_row_figure (part->design->kind, row);
-      g_autofree char *label = g_strdup_printf ("%s then",
-                                                tg_figure_label (part->design->kind, figure));
-      g_autofree char *grams = tg_number_format (part->plan.after_g[row], 2);
-
-      tg_terms_add (why, label, g_strdup_printf ("%s g", grams),
-                    part->plan.violation_g[row] == 0 ? "inside its band" : "as near as it comes");
-    }
-}
-
-static void
-why_depth (GPtrArray *why, const TgPartReview *part, const TgZoneReview *zone)
-{
-  guint sides = tg_place_is_pair (zone->zone->place) ? 2 : 1;
-  g_autofree char *grams = tg_number_format (zone->amount_g, 2);
-  g_autofree char *area = tg_number_format (zone->zone->area_mm2, 0);
-  g_autofree char *density = tg_number_format (part->design->density, 2);
-  g_autofree char *depth = tg_number_format (zone->depth_mm, 2);
-  g_autofree char *remark = NULL;
-
-  if (zone->depth_mm <= 0)
-    return;
-  remark = g_strdup_printf ("%s g / (%s%s mm² × %s g/cm³)", grams, sides == 2 ? "2 × " : "", area,
-                            density);
-  tg_terms_add (why, sides == 2 ? "depth on each side" : "depth", g_strdup_printf ("%s mm", depth),
-                remark);
-}
-
-GPtrArray *
-tg_review_why_zone (const TgReview *review, guint index, guint z)
-{
-  GPtrArray *why = tg_terms_new ();
-  const TgPartReview *part = tg_review_part (review, index);
-  const TgZoneReview *zone = tg_part_review_zone (part, z);
-
-  if (zone->zone->standing != TG_STANDING_FREE)
-    tg_terms_add (why, zone->zone->standing == TG_STANDING_NEVER ? "never here" : "with care",
-                  g_strdup (""), zone->zone->reason);
-  for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
-    {
-      TgFigure figure = tg_review_row_figure (part->design->kind, row);
-
-      if (part->weight[figure].basis == TG_WEIGHT_NONE)
-        return why;
-      why_weight (review, why, part, figure);
-      if (review->bands[figure_band (part, figure)].known)
-        why_band (review, why, figure_band (part, figure));
-    }
-  for (guint other = 0; other < part->zones->len; other++)
-    if (tg_part_review_zone (part, other)->amount_g > 0)
-      why_amount (review, why, part, other);
-  if (part->to_come_off_g > 0)
-    why_after (why, part);
-  why_depth (why, part, zone);
-  if (part->plan.status == TG_PLAN_READY && part->to_come_off_g > 0)
-    {
-      g_autofree char *step = tg_mass_format_exact (review->setup->resolution);
-
-      tg_terms_add (why, "steps of the scale", g_strdup_printf ("%s g", step),
-                    "amounts come in whole steps and were checked again after rounding");
-    }
-  return why;
-}
-
 /* -- instructions ------------------------------------------------------------------------------ */
 
 static char *
@@ -321,7 +172,7 @@ next_weigh (const TgReview *review, TgSlot slot, const char *detail)
   next->large = g_strdup (slot.way == TG_WAY_ANY ? "weigh" : tg_way_label (slot.way));
   next->detail = g_strdup (detail);
   if (part->weight[slot.figure].basis != TG_WEIGHT_NONE)
-    why_weight (review, next->why, part, slot.figure);
+    tg_review_why_weight (review, next->why, part, slot.figure);
   return next;
 }
 
@@ -355,46 +206,20 @@ grind_detail (const TgReview *review, const TgNext *next, const TgZoneReview *zo
   g_autofree char *pass = tg_review_grams (review, next->pass_g);
   g_autofree char *depth = tg_number_format (next->depth_mm, 2);
   g_autofree char *effort = tg_effort_words (next->effort, next->count);
+  TgTool tool = review->tool[tg_review_part (review, next->slot.part)->design->metal];
+  g_autofree char *with = effort[0]
+                              ? g_strdup_printf ("%s with the %s", effort, tg_tool_label (tool))
+                              : g_strdup ("");
   gboolean whole = next->pass_g >= next->amount_g - TG_REVIEW_TINY_G;
 
   g_string_append_printf (detail, "off the %s%s", zone->zone->name,
                           tg_place_is_pair (zone->zone->place) ? ", half on each side" : "");
   if (next->depth_mm > 0)
     g_string_append_printf (detail, ", %s mm deep", depth);
-  g_string_append_printf (detail, ". Not more than %s g. %s about %s g%s%s%s, let it cool, weigh.",
+  g_string_append_printf (detail, ". Not more than %s g. %s about %s g%s%s%s. Let it cool, weigh.",
                           most, whole ? "Aim at" : "Take", pass, whole ? "" : " in this pass",
-                          effort[0] ? ": about " : "", effort);
+                          effort[0] ? ", about " : "", with);
   return g_string_free (detail, FALSE);
-}
-
-/* What a pass takes, and how sure it is not to take too much. */
-static void
-why_pass (const TgReview *review, const TgNext *next)
-{
-  const TgPartReview *part = tg_review_part (review, next->slot.part);
-  TgTool tool = review->tool[part->design->metal];
-  guint n;
-  TgLeverLearningMethod method = tg_review_method (review, tool, part->design->metal, next->effort,
-                                                   &n);
-  double ratio = tg_lever_learning_ratio (&method, TG_REVIEW_LEVEL, NULL, NULL);
-  const char *unit = next->effort == TG_EFFORT_STROKES   ? "g a stroke"
-                     : next->effort == TG_EFFORT_SECONDS ? "g a second"
-                                                         : "of what is wanted";
-  g_autofree char *takes = tg_number_format (ratio, ratio < 0.1 ? 3 : 2);
-  g_autofree char *scatter = tg_number_format (100 * method.scatter, 0);
-  g_autofree char *chance = tg_number_format_short (review->setup->overshoot_percent);
-  g_autofree char *learned =
-      n > 0
-          ? g_strdup_printf ("%s, from %u pass%s, give or take %s %%", tg_tool_label (tool), n,
-                             n == 1 ? "" : "es", scatter)
-          : g_strdup_printf ("no pass has been weighed yet; give or take %s %% is taken", scatter);
-  g_autofree char *pass = tg_review_grams (review, next->pass_g);
-
-  tg_terms_add (next->why, "a pass takes", g_strdup_printf ("%s %s", takes, unit), learned);
-  tg_terms_add (next->why, "this pass", g_strdup_printf ("%s g", pass),
-                "the chance of taking too much stays below the setting");
-  tg_terms_add (next->why, "chance of an overshoot", g_strdup_printf ("%s %%", chance),
-                "as set for this job");
 }
 
 static TgNext *
@@ -428,7 +253,7 @@ next_grind (const TgReview *review, guint index)
   next->detail = grind_detail (review, next, zone);
   g_ptr_array_unref (next->why);
   next->why = tg_review_why_zone (review, index, next->zone);
-  why_pass (review, next);
+  tg_review_why_pass (review, next);
   return next;
 }
 
@@ -452,32 +277,55 @@ next_decide (const TgReview *review, guint index)
       if (row >= tg_review_n_rows (part->design->kind))
         break;
       figure = tg_review_row_figure (part->design->kind, row);
-      why_weight (review, next->why, part, figure);
-      why_band (review, next->why, figure_band (part, figure));
+      tg_review_why_weight (review, next->why, part, figure);
+      tg_review_why_band (review, next->why, part, figure);
     }
   return next;
 }
 
+/* What a band has come to, and whether the readings prove it. */
+static char *
+band_remark (const TgReview *review, const TgBandReview *band)
+{
+  g_autofree char *tolerance = tg_review_grams (review, band->tolerance_g);
+  g_autofree char *chance = tg_review_percent (band->probability);
+
+  if (!band->even)
+    return g_strdup_printf ("tolerance %s g", tolerance);
+  return g_strdup_printf ("tolerance %s g, %s (%s %%)", tolerance,
+                          band->proven ? "proven" : "not proven yet", chance);
+}
+
 static TgNext *
-next_done (const TgReview *review, const char *title)
+next_done (const TgReview *review, const char *title, const char *large)
 {
   TgNext *next = next_new (TG_NEXT_DONE);
 
   next->title = g_strdup (title);
-  next->large = g_strdup ("even");
+  next->large = g_strdup (large);
   next->detail = g_strdup ("Clean and deburr, weigh once more cold, and keep each cap, bolt and "
                            "bearing with its own rod.");
   for (guint b = 0; b < TG_N_BANDS; b++)
     if (review->bands[b].present)
       {
         g_autofree char *spread = tg_review_grams (review, review->bands[b].spread_g);
-        g_autofree char *tolerance = tg_review_grams (review, review->bands[b].tolerance_g);
-        g_autofree char *remark = g_strdup_printf ("tolerance %s g", tolerance);
+        g_autofree char *remark = band_remark (review, &review->bands[b]);
 
         tg_terms_add (next->why, tg_band_label (b), g_strdup_printf ("differ by %s g", spread),
                       remark);
       }
   return next;
+}
+
+/* The whole set: as the readings say, and as far as they prove it. */
+static TgNext *
+next_even (const TgReview *review)
+{
+  gboolean proven = TRUE;
+
+  for (guint b = 0; b < TG_N_BANDS; b++)
+    proven &= !review->bands[b].present || review->bands[b].proven;
+  return next_done (review, "The set is even", proven ? "even, proven" : "even, not proven yet");
 }
 
 /* The first missing reading of one part; for a part that was ground, the ground end first. */
@@ -545,7 +393,7 @@ tg_review_next_for (const TgReview *review, guint index)
       next = next_weigh (review, slot, "The targets follow when every part has been weighed.");
       return next;
     }
-  next = next_done (review, part->part->name);
+  next = next_done (review, part->part->name, tg_part_review_label (part));
   if (!review->done)
     {
       g_free (next->detail);
@@ -641,7 +489,7 @@ standing_of (const TgReview *review)
   else
     g_string_append_printf (line, "day %u", n_days);
   if (review->done)
-    g_string_append (line, " · the set is even");
+    g_string_append_printf (line, " · the set is %s", review->next->large);
   else if (small->present && small->known)
     g_string_append_printf (line, " · %u of %u rod ends even", small->n_in + big->n_in,
                             small->n_parts + big->n_parts);
@@ -676,11 +524,12 @@ part_in_hand (const TgReview *review, const TgJob *job)
 void
 tg_review_look_ahead (TgReview *review, const TgJob *job)
 {
+  tg_review_prove (review);
   review->next = job_next (review, part_in_hand (review, job));
   review->done = review->next == NULL;
   for (guint b = 0; b < TG_N_BANDS; b++)
     review->done &= !review->bands[b].present || review->bands[b].even;
   if (!review->next)
-    review->next = next_done (review, "The set is even");
+    review->next = next_even (review);
   review->standing = standing_of (review);
 }

@@ -270,6 +270,24 @@ void tg_review_set_init (
 /* The standard uncertainty of one reading, in g. */
 double tg_review_reading_u_g (const TgReview *review, TgSupport support);
 
+/* review-why.c: reasons; they append terms to @why. */
+void tg_review_why_weight (const TgReview *review,
+                           GPtrArray *why,
+                           const TgPartReview *part,
+                           TgFigure figure);
+/* Nothing where the figure has no band. */
+void tg_review_why_band (const TgReview *review,
+                         GPtrArray *why,
+                         const TgPartReview *part,
+                         TgFigure figure);
+void tg_review_why_pass (const TgReview *review, const TgNext *next);
+
+/* (transfer full): a chance in per cent without the sign: "84", "99.3", "more than 99.9" */
+char *tg_review_percent (double probability);
+
+/* review-proof.c: of every band that is even, and of its figures, whether it is proven */
+void tg_review_prove (TgReview *review);
+
 /* Sets pass_g, effort and count of a GRIND instruction that has the rest. */
 void tg_review_plan_pass (const TgReview *review, TgNext *next, TgTool tool);
 

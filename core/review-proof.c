@@ -40,22 +40,57 @@ provable_g (const Scale *scale, guint readings)
                                          TG_REVIEW_LEVEL);
 }
 
+/* Would these figures be proven, had each been read so often? */
+static gboolean
+proven_with (const Scale *scale, const TgUncertaintySet *set, double tolerance_g, guint readings)
+{
+  TgUncertainty known = known_with (scale, readings);
+  double u[2 * TG_MAX_CYLINDERS];
+  const TgUncertaintySet better = { set->values, u, set->n, known.freedom };
+
+  for (gsize i = 0; i < set->n; i++)
+    u[i] = known.u;
+  return tg_uncertainty_spread_probability (&better, tolerance_g) >= TG_REVIEW_LEVEL;
+}
+
+/* The fewest readings of each with which these figures would be proven: more of each way than
+ * @too_few, at most @most; 0 if there are none.  More never prove less. */
+static guint
+readings_enough (
+    const Scale *scale, const TgUncertaintySet *set, double tolerance_g, guint too_few, guint most)
+{
+  if (tolerance_g <= 0 || too_few >= most ||
+      !proven_with (scale, set, tolerance_g, most * scale->ways))
+    return 0;
+  while (most - too_few > 1)
+    {
+      guint middle = (too_few + most) / 2;
+
+      if (proven_with (scale, set, tolerance_g, middle * scale->ways))
+        most = middle;
+      else
+        too_few = middle;
+    }
+  return most * scale->ways;
+}
+
+/* The same for parts that weigh the same, which is the most that a scale can do. */
 static guint
 readings_needed (const Scale *scale, double tolerance_g)
 {
-  if (tolerance_g <= 0)
-    return 0;
-  for (guint n = scale->ways; n <= TG_UNCERTAINTY_MAX_REPEATS; n += scale->ways)
-    if (provable_g (scale, n) <= tolerance_g)
-      return n;
-  return 0;
+  const double values[2 * TG_MAX_CYLINDERS] = { 0 };
+  const TgUncertaintySet same = { values, NULL, scale->n_parts, INFINITY };
+
+  return readings_enough (scale, &same, tolerance_g, 0, TG_UNCERTAINTY_MAX_REPEATS / scale->ways);
 }
 
 /* Up to the next step: less is not proven. */
 static char *
 step_up (const TgSetup *setup, double grams)
 {
-  TgMass step = setup->resolution, mass = tg_mass_from_g (grams) + 1;
+  TgMass step = setup->resolution;
+  /* a scale that repeats wildly proves nothing that a person would write down */
+  TgMass mass = tg_mass_from_g (MIN (grams, tg_mass_to_g (TG_MASS_MAX))) + 1;
 
   return tg_mass_format_exact ((mass + step - 1) / step * step);
 }
@@ -82,7 +117,7 @@ readings_words (const Scale *scale, guint readings)
 {
   if (scale->ways == 1)
     return g_strdup_printf ("%u reading%s of each", readings, readings == 1 ? "" : "s");
-  return g_strdup_printf ("%u readings of each, %u for each way up", readings,
+  return g_strdup_printf ("%u readings of each (%u for each way up)", readings,
                           readings / scale->ways);
 }
 
@@ -118,9 +153,7 @@ after_words (const TgReview *review, const TgProof *proof, TgBand band)
   const char *label = tg_band_label (band);
   g_autofree char *spread = tg_review_grams (review, proof->spread.spread);
   g_autofree char *allowed = tg_mass_format_exact (review->setup->tolerance[band]);
-  double percent = 100 * proof->spread.probability;
-  g_autofree char *chance = percent > 99.9 ? g_strdup ("more than 99.9")
-                                           : tg_number_format (percent, percent > 99 ? 1 : 0);
+  g_autofree char *chance = tg_review_percent (proof->spread.probability);
 
   switch (proof->spread.verdict)
     {
@@ -138,6 +171,20 @@ after_words (const TgReview *review, const TgProof *proof, TgBand band)
       return g_strdup_printf ("The %s differ by %s g as read; %s g is allowed.", label, spread,
                               allowed);
     }
+}
+
+/* What would prove a set that is within its tolerance. */
+static char *
+more_words (const Scale *scale, const TgProof *proof)
+{
+  g_autofree char *enough = readings_words (scale, proof->enough);
+
+  if (proof->enough > 0)
+    return g_strdup_printf ("%s would prove it, if they show the same.", enough);
+  if (proof->needed > 0)
+    return g_strdup ("More readings will not prove it: bring the heaviest closer to the lightest, "
+                     "or weigh on a finer scale.");
+  return g_strdup ("More readings will not prove it: weigh on a finer scale.");
 }
 
 static TgProof *
@@ -168,13 +215,13 @@ scale_of (const TgSetup *setup, const TgRepeatability *repeat, TgBand band)
   return scale;
 }
 
-static void
-judge_set (const TgReview *review, TgProof *proof, TgBand band)
+/* The figures of the set as they are now; FALSE if they cannot be judged. */
+static gboolean
+collect_set (const TgReview *review, TgBand band, TgUncertaintySet *set, double *values, double *u)
 {
   TgFigure figure = tg_band_figure (band);
-  double values[2 * TG_MAX_CYLINDERS], u[2 * TG_MAX_CYLINDERS], tolerance;
-  TgUncertaintySet set = { values, u, 0, INFINITY };
 
+  *set = (TgUncertaintySet){ values, u, 0, INFINITY };
   for (guint i = 0; i < review->parts->len; i++)
     {
       const TgPartReview *part = tg_review_part (review, i);
@@ -183,16 +230,56 @@ judge_set (const TgReview *review, TgProof *proof, TgBand band)
       if (part->design->kind != tg_band_kind (band))
         continue;
       if (weight->basis != TG_WEIGHT_READ)
-        return;
-      values[set.n] = weight->mean_g;
-      u[set.n++] = weight->u_g;
-      set.freedom = MIN (set.freedom, weight->freedom);
+        return FALSE;
+      values[set->n] = weight->mean_g;
+      u[set->n++] = weight->u_g;
+      set->freedom = MIN (set->freedom, weight->freedom);
     }
-  tolerance = tg_mass_to_g (review->setup->tolerance[band]);
-  if (set.n < 2 || tolerance <= 0)
+  return set->n >= 2 && review->setup->tolerance[band] > 0;
+}
+
+static void
+judge_set (const TgReview *review, const Scale *scale, TgProof *proof, TgBand band)
+{
+  double values[2 * TG_MAX_CYLINDERS], u[2 * TG_MAX_CYLINDERS];
+  double tolerance_g = tg_mass_to_g (review->setup->tolerance[band]) + TG_REVIEW_TINY_G;
+  TgUncertaintySet set;
+
+  if (!collect_set (review, band, &set, values, u))
     return;
   proof->judged = TRUE;
-  proof->spread = tg_uncertainty_judge_spread (&set, tolerance + TG_REVIEW_TINY_G, TG_REVIEW_LEVEL);
+  proof->spread = tg_uncertainty_judge_spread (&set, tolerance_g, TG_REVIEW_LEVEL);
+  if (proof->spread.verdict == TG_UNCERTAINTY_UNPROVEN)
+    proof->enough = readings_enough (scale, &set, tolerance_g, scale->setup->repeats,
+                                     TG_SETUP_MAX_REPEATS);
+}
+
+void
+tg_review_prove (TgReview *review)
+{
+  for (guint b = 0; b < TG_N_BANDS; b++)
+    {
+      TgBandReview *band = &review->bands[b];
+      double values[2 * TG_MAX_CYLINDERS], u[2 * TG_MAX_CYLINDERS];
+      double tolerance_g = tg_mass_to_g (review->setup->tolerance[b]) + TG_REVIEW_TINY_G;
+      TgUncertaintySet set;
+
+      if (band->present && band->even && band->n_parts == 1)
+        band->probability = 1; /* it differs from nothing */
+      else if (band->present && band->even && collect_set (review, b, &set, values, u))
+        band->probability = tg_uncertainty_spread_probability (&set, tolerance_g);
+      band->proven = band->probability >= TG_REVIEW_LEVEL;
+    }
+  for (guint i = 0; i < review->parts->len; i++)
+    {
+      TgPartReview *part = g_ptr_array_index (review->parts, i);
+      TgBand band;
+
+      for (TgFigure figure = 0; figure < TG_N_FIGURES; figure++)
+        if (tg_band_of (part->design->kind, figure, &band) && part->weight[figure].judged)
+          part->weight[figure].proven = part->weight[figure].verdict == TG_UNCERTAINTY_IN ||
+                                        review->bands[band].proven;
+    }
 }
 
 TgProof *
@@ -208,17 +295,17 @@ tg_review_proof (const TgReview *review, TgBand band)
   proof = proof_new (&scale, band);
   if (proof->n_parts < 2)
     return proof;
-  judge_set (review, proof, band);
+  judge_set (review, &scale, proof, band);
   before = proof->text;
   if (proof->judged && review->bands[band].known)
     {
       proof->text = after_words (review, proof, band);
       if (proof->spread.verdict == TG_UNCERTAINTY_UNPROVEN)
         {
-          char *after = proof->text;
+          g_autofree char *after = proof->text;
+          g_autofree char *more = more_words (&scale, proof);
 
-          proof->text = g_strconcat (after, " ", before, NULL);
-          g_free (after);
+          proof->text = g_strconcat (after, " ", more, NULL);
         }
       g_free (before);
     }
@@ -251,12 +338,27 @@ tg_proof_free (TgProof *proof)
   g_free (proof);
 }
 
-/* Two digits of the uncertainty, not finer than a milligram. */
+/* Rounded down: 94.9 % is not proof and must not read as 95 %. */
 char *
-tg_review_plus_minus (double expanded_g)
+tg_review_percent (double probability)
 {
-  guint decimals = expanded_g >= 10 ? 0 : expanded_g >= 1 ? 1 : expanded_g >= 0.1 ? 2 : 3;
-  g_autofree char *number = tg_number_format (expanded_g, decimals);
+  double percent = 100 * probability;
+
+  if (percent > 99.9)
+    return g_strdup ("more than 99.9");
+  if (percent > 99)
+    return tg_number_format (floor (percent * 10) / 10, 1);
+  return tg_number_format (floor (percent), 0);
+}
+
+char *
+tg_review_plus_minus (const TgReview *review, double expanded_g)
+{
+  guint two_digits = expanded_g >= 10 ? 0 : expanded_g >= 1 ? 1 : expanded_g >= 0.1 ? 2 : 3;
+  guint finest = MIN (3, tg_mass_decimals (review->setup->resolution) + 1);
+  guint decimals = MIN (two_digits, finest);
+  double unit = pow (10, -(double) decimals);
+  g_autofree char *number = tg_number_format (ceil (expanded_g / unit - 1e-3) * unit, decimals);
 
   return g_strconcat ("± ", number, NULL);
 }

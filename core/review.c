@@ -267,3 +267,24 @@ tg_state_label (TgState state)
 
   return labels[state];
 }
+
+const char *
+tg_part_review_label (const TgPartReview *part)
+{
+  if (part->state != TG_STATE_EVEN)
+    return tg_state_label (part->state);
+  for (TgFigure figure = 0; figure < TG_N_FIGURES; figure++)
+    if (part->weight[figure].judged && !part->weight[figure].proven)
+      return "even, not proven";
+  return "even, proven";
+}
+
+const char *
+tg_weight_verdict_label (const TgWeight *weight)
+{
+  if (!weight->judged)
+    return "";
+  if (weight->verdict == TG_UNCERTAINTY_OUT)
+    return "out";
+  return weight->proven ? "proven" : "not proven";
+}

@@ -50,6 +50,7 @@ typedef enum
  *   TG_REVIEW_LEVEL: what stands behind "±"
  * @judged: @verdict is known: there is a band and the figure was read since the last pass
  * @probability: that the true figure lies inside the band
+ * @proven: it lies there for sure enough: by itself (@verdict), or because its whole band is proven
  */
 typedef struct
 {
@@ -67,6 +68,7 @@ typedef struct
   gboolean judged;
   TgUncertaintyVerdict verdict;
   double probability;
+  gboolean proven;
 } TgWeight;
 
 /**
@@ -188,6 +190,8 @@ typedef struct
  * @n_in: parts inside the band
  * @even: every part was read since its last pass and the spread is within the tolerance
  * @n_proven: parts inside the band whose place there is proven
+ * @probability: of a band that is even: that the true spread is within the tolerance
+ * @proven: @probability reaches TG_REVIEW_LEVEL
  */
 typedef struct
 {
@@ -206,6 +210,8 @@ typedef struct
   guint n_in;
   guint n_proven;
   gboolean even;
+  double probability;
+  gboolean proven;
 } TgBandReview;
 
 /* What a figure is read with. */
@@ -394,7 +400,7 @@ typedef struct
  * @effort, @count: GRIND: the same in strokes or seconds, once passes have taught it; NONE else
  * @decision: DECIDE: index in decisions
  * @title: "Rod 3, small end"
- * @large: "0.25 g"; "weigh"; "even"
+ * @large: "0.25 g"; "weigh"; "even, proven"
  * @detail: one or two sentences
  * @why: (element-type TgTerm)
  */
@@ -531,6 +537,8 @@ GArray *tg_review_take_targets (const TgReview *review, guint part);
  *   last is @needed where that is more than the others
  * @judged: every part was read since its last pass: @spread holds
  * @spread: the verdict on the set as it is
+ * @enough: of a spread that is not proven: readings of each figure, both ways up together, with which
+ *   it would be, were they to show the same; 0: not with as many as a setup may ask for
  * @text: one or two sentences on the above
  */
 typedef struct
@@ -545,6 +553,7 @@ typedef struct
   } can[TG_PROOF_STEPS];
   gboolean judged;
   TgUncertaintySpread spread;
+  guint enough;
   char *text;
 } TgProof;
 
@@ -571,8 +580,9 @@ void tg_proof_free (TgProof *proof);
 guint tg_review_pass_effort (
     const TgReview *review, guint part, const TgNext *next, TgTool tool, TgEffort *effort);
 
-/* (transfer full): "± 0.12", as precise as two digits of the uncertainty ask (JCGM 100, 7.2.6). */
-char *tg_review_plus_minus (double expanded_g);
+/* (transfer full): "± 0.12", with two digits (JCGM 100, 7.2.6) but no more than one decimal beyond the
+ * scale's own, rounded up. */
+char *tg_review_plus_minus (const TgReview *review, double expanded_g);
 
 /* (transfer full): grams with the scale's decimals, one more where the value lies between its steps. */
 char *tg_review_grams (const TgReview *review, double grams);
@@ -582,6 +592,12 @@ char *tg_effort_words (TgEffort effort, guint count);
 
 /* Short words: "to grind", "even", "too light" … */
 const char *tg_state_label (TgState state);
+
+/* The same of a part, and of an even one whether that is proven: "even, proven", "even, not proven". */
+const char *tg_part_review_label (const TgPartReview *part);
+
+/* The verdict on a figure: "proven", "not proven", "out"; "" if it is not judged. */
+const char *tg_weight_verdict_label (const TgWeight *weight);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgReview, tg_review_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgNext, tg_next_free)

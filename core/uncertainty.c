@@ -236,19 +236,33 @@ spread_probability (const Group *groups, gsize n, double freedom, double toleran
   return sum / weights;
 }
 
+/* Readings of a display are often the same: such parts are reckoned together. */
+static void
+add_part (Group *groups, gsize *n, double value, double u)
+{
+  for (gsize i = 0; i < *n; i++)
+    if (groups[i].value == value && groups[i].u == u)
+      {
+        groups[i].count++;
+        return;
+      }
+  groups[(*n)++] = (Group){ value, u, 1 };
+}
+
 double
 tg_uncertainty_spread_probability (const TgUncertaintySet *set, double tolerance)
 {
   g_autofree Group *groups = g_new (Group, set->n);
+  gsize n = 0;
 
   g_return_val_if_fail (tolerance > 0 && set->freedom > 0, 0);
 
   for (gsize i = 0; i < set->n; i++)
     {
       g_return_val_if_fail (set->u[i] > 0, 0);
-      groups[i] = (Group){ set->values[i], set->u[i], 1 };
+      add_part (groups, &n, set->values[i], set->u[i]);
     }
-  return set->n < 2 ? 1 : spread_probability (groups, set->n, set->freedom, tolerance);
+  return set->n < 2 ? 1 : spread_probability (groups, n, set->freedom, tolerance);
 }
 
 TgUncertaintySpread

@@ -1,8 +1,8 @@
 /* figures-row.c: the weights of one part with their targets
  *
  * A rod has big end, whole and small end, in the order in which they lie in the drawing; a piston has
- * its weight.  Green and a tick: inside the band; a sign in words otherwise, so that colour is never
- * alone.
+ * its weight.  Below each, how well it is known.  Green and a tick: proven to be inside the band; a
+ * sign in words otherwise, so that colour is never alone.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -15,6 +15,7 @@ typedef struct
   GtkWidget *box;
   GtkWidget *name;
   GtkWidget *value;
+  GtkWidget *around;
   GtkWidget *remark;
 } Column;
 
@@ -75,12 +76,45 @@ show_band (const Column *column,
       text = g_strdup_printf ("heavy · target %s", target);
       gtk_widget_add_css_class (column->value, "accent");
     }
+  else if (!weight->judged)
+    text = g_strdup_printf ("even as reckoned · target %s", target);
+  else if (!weight->proven)
+    text = g_strdup_printf ("even, not proven · target %s", target);
   else
     {
-      text = g_strdup_printf ("✓ even · target %s", target);
+      text = g_strdup_printf ("✓ even, proven · target %s", target);
       gtk_widget_add_css_class (column->value, "good");
     }
   tg_words_show (GTK_LABEL (column->remark), text);
+}
+
+/* How well it is known. */
+static void
+show_around (const TgReview *review, const Column *column, const TgWeight *weight)
+{
+  g_autofree char *around = tg_review_plus_minus (review, weight->expanded_g);
+  g_autofree char *text = g_strdup_printf ("%s g", around);
+  gboolean known = weight->basis != TG_WEIGHT_NONE;
+
+  gtk_widget_set_visible (column->around, known);
+  tg_words_show (GTK_LABEL (column->around), known ? text : NULL);
+}
+
+/* (transfer full) (nullable) */
+static char *
+tooltip_of (const TgWeight *weight)
+{
+  const char *reckoned = "Reckoned: metal came off since it was read.";
+
+  if (weight->basis == TG_WEIGHT_NONE)
+    return NULL;
+  if (weight->basis == TG_WEIGHT_ESTIMATED)
+    return g_strdup_printf ("%s %s", reckoned, TG_WORDS_PLUS_MINUS);
+  if (weight->judged && !weight->proven && weight->verdict != TG_UNCERTAINTY_OUT)
+    return g_strdup_printf ("Read inside its band, but so close to an edge, or so roughly, that it "
+                            "may lie outside. %s",
+                            TG_WORDS_PLUS_MINUS);
+  return g_strdup (TG_WORDS_PLUS_MINUS);
 }
 
 static void
@@ -93,6 +127,7 @@ show_column (const Column *column,
   g_autofree char *grams = tg_review_grams (review, weight->mean_g);
   g_autofree char *value = g_strdup_printf (
       "%s%s g", weight->basis == TG_WEIGHT_ESTIMATED ? "≈ " : "", grams);
+  g_autofree char *tooltip = tooltip_of (weight);
   TgBand band;
 
   gtk_widget_remove_css_class (column->value, "good");
@@ -100,9 +135,8 @@ show_column (const Column *column,
   gtk_widget_remove_css_class (column->value, "alert");
   tg_words_show (GTK_LABEL (column->name), tg_figure_label (part->design->kind, figure));
   tg_words_show (GTK_LABEL (column->value), weight->basis == TG_WEIGHT_NONE ? "–" : value);
-  gtk_widget_set_tooltip_text (column->value, weight->basis == TG_WEIGHT_ESTIMATED
-                                                  ? "Reckoned: metal came off since it was read."
-                                                  : NULL);
+  gtk_widget_set_tooltip_text (column->box, tooltip);
+  show_around (review, column, weight);
   if (tg_band_of (part->design->kind, figure, &band))
     show_band (column, review, part, weight, band);
   else
@@ -160,7 +194,10 @@ tg_figures_row_init (TgFiguresRow *self)
       column->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
       column->name = add_label (column->box, "quiet");
       column->value = add_label (column->box, "figure");
+      column->around = add_label (column->box, "figures");
       column->remark = add_label (column->box, "quiet");
+      gtk_widget_add_css_class (column->around, "quiet");
+      gtk_widget_add_css_class (column->around, "small");
       gtk_widget_add_css_class (column->remark, "small");
       gtk_box_append (GTK_BOX (self), column->box);
     }

@@ -52,3 +52,18 @@ tg_finding_view_fill (GtkBox *box, const TgReview *review, int part)
     }
   gtk_widget_set_visible (GTK_WIDGET (box), gtk_widget_get_first_child (GTK_WIDGET (box)) != NULL);
 }
+
+void
+tg_finding_view_add_bench (GtkBox *box, const TgReview *review)
+{
+  for (guint i = 0; i < review->findings->len; i++)
+    {
+      const TgFinding *finding = g_ptr_array_index (review->findings, i);
+
+      if (finding->code != TG_FINDING_ZERO && finding->code != TG_FINDING_CHECK_WEIGHT &&
+          finding->code != TG_FINDING_LEVER)
+        continue;
+      gtk_box_append (box, tg_finding_view_new (finding));
+      gtk_widget_set_visible (GTK_WIDGET (box), TRUE);
+    }
+}

@@ -16,4 +16,7 @@ GtkWidget *tg_finding_view_new (const TgFinding *finding);
 /* Replaces the children of @box by the findings of @part, or of every part for -1. */
 void tg_finding_view_fill (GtkBox *box, const TgReview *review, int part);
 
+/* Adds to them what is to be said of the scale and of where zones lie, which is no part's. */
+void tg_finding_view_add_bench (GtkBox *box, const TgReview *review);
+
 G_END_DECLS

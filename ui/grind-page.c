@@ -90,7 +90,7 @@ refresh (TgGrindPage *self)
   const TgReview *review = tg_session_review (self->session);
   guint index = tg_session_part (self->session);
   const TgPartReview *part = tg_review_part (review, index);
-  g_autofree char *state = g_strconcat (tg_state_label (part->state),
+  g_autofree char *state = g_strconcat (tg_part_review_label (part),
                                         part->frozen ? " · frozen" : "",
                                         part->pieces > 1 ? " · replaced" : "", NULL);
 

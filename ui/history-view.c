@@ -65,7 +65,7 @@ append_points (GString *text, const TgReview *review, const TgPartReview *part, 
     }
   from = tg_review_grams (review, first->mean_g);
   to = tg_review_grams (review, last->mean_g);
-  sure = tg_review_plus_minus (last->expanded_g);
+  sure = tg_review_plus_minus (review, last->expanded_g);
   if (n == 1)
     g_string_append_printf (text, "1 group of readings, %s %s g", to, sure);
   else

@@ -44,19 +44,6 @@ tg_job_draft_setup (const TgJobDraft *draft, GError **error)
   return g_steal_pointer (&setup);
 }
 
-gboolean
-tg_job_draft_too_fine (const TgJobDraft *draft)
-{
-  for (guint band = 0; band < TG_N_BANDS; band++)
-    {
-      const TgDesign *design = tg_band_kind (band) == TG_PART_ROD ? draft->rod : draft->piston;
-
-      if (design && draft->tolerance[band] < 2 * draft->resolution)
-        return TRUE;
-    }
-  return FALSE;
-}
-
 char *
 tg_job_draft_name (TgLayout layout, guint cylinders)
 {

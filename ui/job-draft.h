@@ -29,9 +29,6 @@ typedef struct
 /* (transfer full) (nullable): a setup that passes tg_setup_check(), with one part per cylinder */
 TgSetup *tg_job_draft_setup (const TgJobDraft *draft, GError **error);
 
-/* TRUE if a band that is matched has a tolerance below two steps of the scale. */
-gboolean tg_job_draft_too_fine (const TgJobDraft *draft);
-
 /* (transfer full): a name to start from: "Four in line", "V eight" */
 char *tg_job_draft_name (TgLayout layout, guint cylinders);
 

@@ -14,6 +14,8 @@
 #include "columns.h"
 #include "design-choice.h"
 #include "job-draft.h"
+#include "review.h"
+#include "scroll.h"
 #include "words.h"
 #include "number.h"
 
@@ -35,7 +37,7 @@ struct _TgNewJob
   GtkCheckButton *step_other;
   GtkWidget *step_box;
   GtkExpander *each;
-  GtkLabel *warning;
+  GtkLabel *warning, *proof;
   GtkLabel *file_problem, *centres_problem, *step_problem, *tolerance_problem, *problem;
   GtkWidget *start;
   TgLibrary *library;
@@ -201,17 +203,46 @@ show_file (TgNewJob *self)
 }
 
 static void
-show_warning (TgNewJob *self, const TgJobDraft *draft)
+show_lines (GtkLabel *label, const GString *lines)
 {
-  g_autofree char *step = tg_mass_format_exact (draft->resolution);
-  g_autofree char *text = NULL;
+  tg_words_show (label, lines->str);
+  gtk_widget_set_visible (GTK_WIDGET (label), lines->len > 0);
+}
 
-  if (tg_job_draft_too_fine (draft))
-    text = g_strdup_printf ("The tolerance is less than two steps of the scale (%s g each): this "
-                            "scale cannot prove it. A finer scale or a wider tolerance can.",
-                            step);
-  tg_words_show (self->warning, text);
-  gtk_widget_set_visible (GTK_WIDGET (self->warning), text != NULL);
+/* What the scale can prove stands below the tolerance: both are to be seen while it is typed. */
+static void
+show_answer (TgNewJob *self)
+{
+  if (!gtk_widget_has_focus (
+          GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (self->tolerance)))))
+    return;
+  if (gtk_widget_get_visible (GTK_WIDGET (self->proof)))
+    tg_scroll_show (GTK_WIDGET (self->proof));
+  if (gtk_widget_get_visible (GTK_WIDGET (self->warning)))
+    tg_scroll_show (GTK_WIDGET (self->warning));
+  tg_scroll_show (GTK_WIDGET (self->tolerance));
+}
+
+/* What this scale can prove with what was chosen, while it can still be chosen otherwise: what it
+ * cannot stands out. */
+static void
+show_proofs (TgNewJob *self, const TgJobDraft *draft)
+{
+  g_autoptr (TgSetup) setup = tg_job_draft_setup (draft, NULL);
+  g_autoptr (GString) can = g_string_new (NULL);
+  g_autoptr (GString) cannot = g_string_new (NULL);
+
+  for (guint band = 0; setup && band < TG_N_BANDS; band++)
+    {
+      g_autoptr (TgProof) proof = tg_proof_of_setup (setup, band);
+      GString *lines = proof->needed == 0 ? cannot : can;
+
+      if (proof->n_parts >= 2)
+        g_string_append_printf (lines, "%s%s", lines->len > 0 ? "\n" : "", proof->text);
+    }
+  show_lines (self->warning, cannot);
+  show_lines (self->proof, can);
+  show_answer (self);
 }
 
 static void
@@ -231,7 +262,7 @@ on_changed (TgNewJob *self)
   gtk_widget_set_visible (self->step_box, gtk_check_button_get_active (self->step_other));
   tg_words_show_problem (NULL, self->problem, NULL);
   if (read_draft (self, &draft))
-    show_warning (self, &draft);
+    show_proofs (self, &draft);
   if (rods && gtk_widget_get_visible (GTK_WIDGET (self->centres_problem)) == FALSE)
     tg_design_choice_set_centres (self->rod, draft.centres_mm);
   if (!self->name_typed)
@@ -529,6 +560,7 @@ bind_children (GtkWidgetClass *widget_class)
   BIND_SAME (step_box);
   BIND_SAME (each);
   BIND_SAME (warning);
+  BIND_SAME (proof);
   BIND_SAME (file_problem);
   BIND_SAME (centres_problem);
   BIND_SAME (step_problem);
@@ -580,6 +612,7 @@ tg_new_job_class_init (TgNewJobClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_name_changed);
   gtk_widget_class_bind_template_callback (widget_class, on_rod_changed);
   gtk_widget_class_bind_template_callback (widget_class, on_start);
+  gtk_widget_class_bind_template_callback (widget_class, show_answer);
 }
 
 static void

@@ -11,6 +11,8 @@
 
 #include "cautions-panel.h"
 #include "decision-view.h"
+#include "effort-field.h"
+#include "even-card.h"
 #include "reading-entry.h"
 #include "scale-link.h"
 #include "why-view.h"
@@ -40,6 +42,8 @@ struct _TgNextPanel
   GtkWidget *entry;
   GtkWidget *tool_row;
   GtkWidget *tool;
+  GtkWidget *effort;
+  GtkWidget *advice;
   GtkWidget *pass;
   GtkWidget *another;
 };
@@ -56,42 +60,6 @@ static GParamSpec *properties[N_PROPS];
 G_DEFINE_FINAL_TYPE (TgNextPanel, tg_next_panel, GTK_TYPE_BOX)
 
 /* --- what is shown --------------------------------------------------------------------------- */
-
-static void
-add_even_line (TgNextPanel *self, const char *text, const char *css)
-{
-  g_autofree char *kept = tg_words_keep_units (text);
-  GtkWidget *label = gtk_label_new (kept);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  if (css)
-    gtk_widget_add_css_class (label, css);
-  gtk_box_append (GTK_BOX (self->even), label);
-}
-
-/* The whole set is even: what is left between the parts, against what is permitted. */
-static void
-refresh_even (TgNextPanel *self, const TgReview *review)
-{
-  GtkWidget *child;
-
-  while ((child = gtk_widget_get_first_child (self->even)))
-    gtk_box_remove (GTK_BOX (self->even), child);
-  gtk_widget_set_visible (self->even, review->done);
-  if (!review->done)
-    return;
-  add_even_line (self, "✓ The set is even", "part-title");
-  for (guint i = 0; i < review->next->why->len; i++)
-    {
-      const TgTerm *term = g_ptr_array_index (review->next->why, i);
-      g_autofree char *line = g_strdup_printf ("%s: %s, %s", term->label, term->figure,
-                                               term->remark);
-
-      add_even_line (self, line, "figures");
-    }
-  add_even_line (self, review->next->detail, NULL);
-}
 
 static void
 show_cautions (TgNextPanel *self, gboolean shown)
@@ -120,7 +88,32 @@ refresh_instruction (TgNextPanel *self, const TgReview *review)
     gtk_widget_remove_css_class (self->large, "good");
   gtk_widget_set_visible (self->pass, grind);
   gtk_widget_set_visible (self->tool_row, grind);
+  gtk_widget_set_visible (self->effort, grind);
   show_cautions (self, grind && tg_session_first_grinding_today (self->session));
+}
+
+static TgTool
+chosen_tool (TgNextPanel *self)
+{
+  return (TgTool) gtk_drop_down_get_selected (GTK_DROP_DOWN (self->tool));
+}
+
+/* How long the pass may be with another tool than the instruction reckons with. */
+static void
+refresh_advice (TgNextPanel *self, const TgReview *review)
+{
+  guint part = tg_session_part (self->session), count = 0;
+  TgMetal metal = tg_review_part (review, part)->design->metal;
+  TgEffort effort = TG_EFFORT_NONE;
+  g_autofree char *words = NULL;
+  g_autofree char *text = NULL;
+
+  if (self->next->kind == TG_NEXT_GRIND && chosen_tool (self) != review->tool[metal])
+    count = tg_review_pass_effort (review, part, self->next, chosen_tool (self), &effort);
+  words = tg_effort_words (effort, count);
+  text = g_strdup_printf ("With the %s: about %s.", tg_tool_label (chosen_tool (self)), words);
+  gtk_widget_set_visible (self->advice, count > 0);
+  tg_words_show (GTK_LABEL (self->advice), text);
 }
 
 static TgSlot
@@ -168,7 +161,9 @@ refresh (TgNextPanel *self)
   g_clear_pointer (&self->next, tg_next_free);
   self->next = tg_review_next_for (review, part);
   refresh_instruction (self, review);
-  refresh_even (self, review);
+  refresh_advice (self, review);
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
+    tg_even_card_show (TG_EVEN_CARD (self->even), self->session);
   tg_reading_entry_set_slot (TG_READING_ENTRY (self->entry), entry_slot (review, self->next, part));
   gtk_widget_set_sensitive (self->another, find_other_part (review, part) >= 0);
 }
@@ -239,13 +234,17 @@ on_pass (TgNextPanel *self)
       show_cautions (self, TRUE);
       return;
     }
+  if (!tg_effort_field_read (TG_EFFORT_FIELD (self->effort), &pass.effort, &pass.count))
+    return;
   pass.part = tg_review_part (review, part)->part->id;
   pass.zone = tg_part_review_zone (tg_review_part (review, part), self->next->zone)->zone->id;
   pass.mass = tg_mass_from_g (self->next->pass_g);
-  pass.tool = (TgTool) gtk_drop_down_get_selected (GTK_DROP_DOWN (self->tool));
+  pass.tool = chosen_tool (self);
   events = tg_review_take_targets (review, part);
   g_array_append_val (events, pass);
-  if (!tg_session_append (self->session, (const TgEvent *) events->data, events->len, &error))
+  if (tg_session_append (self->session, (const TgEvent *) events->data, events->len, &error))
+    tg_effort_field_clear (TG_EFFORT_FIELD (self->effort));
+  else
     gtk_widget_activate_action (GTK_WIDGET (self), "win.report-failure", "s", error->message);
   focus (self);
 }
@@ -269,8 +268,9 @@ on_taken (TgNextPanel *self)
 static void
 on_tool (TgNextPanel *self)
 {
-  g_object_set (self->panel, "tool", (int) gtk_drop_down_get_selected (GTK_DROP_DOWN (self->tool)),
-                NULL);
+  g_object_set (self->panel, "tool", (int) chosen_tool (self), NULL);
+  if (self->next)
+    refresh_advice (self, tg_session_review (self->session));
 }
 
 /* The tool of the last pass, so that it need not be said twice. */
@@ -341,6 +341,8 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, entry);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, tool_row);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, tool);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, effort);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, advice);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, pass);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, another);
   gtk_widget_class_bind_template_callback (widget_class, on_pass);
@@ -365,6 +367,8 @@ tg_next_panel_class_init (TgNextPanelClass *klass)
   g_object_class_install_properties (object_class, N_PROPS, properties);
   g_type_ensure (TG_TYPE_CAUTIONS_PANEL);
   g_type_ensure (TG_TYPE_DECISION_VIEW);
+  g_type_ensure (TG_TYPE_EFFORT_FIELD);
+  g_type_ensure (TG_TYPE_EVEN_CARD);
   g_type_ensure (TG_TYPE_READING_ENTRY);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/next-panel.ui");
@@ -405,6 +409,7 @@ tg_next_panel_set_session (TgNextPanel *panel, TgSession *session)
       g_clear_signal_handler (&panel->part_changed, panel->session);
     }
   g_clear_pointer (&panel->next, tg_next_free);
+  tg_even_card_show (TG_EVEN_CARD (panel->even), NULL);
   g_set_object (&panel->session, session);
   if (!session)
     return;
@@ -416,6 +421,8 @@ tg_next_panel_set_session (TgNextPanel *panel, TgSession *session)
   panel->part_changed = g_signal_connect_swapped (session, "notify::part", G_CALLBACK (refresh),
                                                   panel);
   select_last_tool (panel);
+  tg_effort_field_clear (TG_EFFORT_FIELD (panel->effort));
+  tg_effort_field_remember (TG_EFFORT_FIELD (panel->effort), tg_session_job (session));
   on_tool (panel);
   refresh (panel);
 }

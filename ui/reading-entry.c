@@ -4,6 +4,8 @@
  * leave what was typed in the field, selected.  Enter on the same text again keeps a doubtful reading
  * and says so in the journal.  A reading that could not be saved also stays.
  *
+ * In between it asks for the empty scale or for the check weight, and then again for what was due.
+ *
  * A scale on a cable types here, too: what it sends goes the same way, but is never an answer to a
  * question, and what a person is typing is not written over.  It types in the field that is shown in
  * the window in front, and in no other.
@@ -26,10 +28,13 @@ struct _TgReadingEntry
   TgSession *session;
   TgScaleLink *link;
   TgSlot slot;
+  TgReadingOf what;
+  char *due;   /* what was typed for the part before something else was asked, or NULL */
   char *asked; /* the text that was asked about, or NULL */
   char *sent;  /* the text that the scale sent, or NULL */
   GtkWidget *label;
   GtkWidget *field;
+  GtkWidget *set_back;
   GtkWidget *message;
   GtkWidget *hint;
   GtkWidget *taken;
@@ -46,6 +51,7 @@ enum
 enum
 {
   SIGNAL_TAKEN,
+  SIGNAL_ASKS,
   N_SIGNALS
 };
 
@@ -104,19 +110,42 @@ show_taken (TgReadingEntry *self, const char *slot, const char *text)
   gtk_widget_set_visible (self->taken, line != NULL);
 }
 
-static void
-append (TgReadingEntry *self, const char *text, TgMass mass, gboolean kept)
+static TgEvent
+event_of (TgReadingEntry *self, TgMass mass, gboolean kept)
 {
   const TgReview *review = tg_session_review (self->session);
-  g_autofree char *slot = tg_words_slot (review, self->slot);
-  TgEvent event = tg_event_blank (TG_EVENT_WEIGHING);
-  g_autoptr (GError) error = NULL;
+  TgEvent event = tg_event_blank (self->what == TG_READING_OF_NOTHING  ? TG_EVENT_ZERO
+                                  : self->what == TG_READING_OF_WEIGHT ? TG_EVENT_CHECK_WEIGHT
+                                                                       : TG_EVENT_WEIGHING);
 
   event.part = tg_review_part (review, self->slot.part)->part->id;
   event.figure = self->slot.figure;
   event.way = self->slot.way;
   event.mass = mass;
   event.kept = kept;
+  event.set_back = mass != 0 && gtk_check_button_get_active (GTK_CHECK_BUTTON (self->set_back));
+  event.nominal = review->setup->check_weight;
+  return tg_event_plain (&event);
+}
+
+/* (transfer full): what lies on the scale. */
+static char *
+words_of (TgReadingEntry *self)
+{
+  const TgReview *review = tg_session_review (self->session);
+
+  return self->what == TG_READING_OF_NOTHING  ? g_strdup ("Empty scale")
+         : self->what == TG_READING_OF_WEIGHT ? g_strdup ("Check weight")
+                                              : tg_words_slot (review, self->slot);
+}
+
+static void
+append (TgReadingEntry *self, const char *text, TgMass mass, gboolean kept)
+{
+  g_autofree char *words = words_of (self);
+  TgEvent event = event_of (self, mass, kept);
+  g_autoptr (GError) error = NULL;
+
   event.sent = self->sent && strcmp (self->sent, text) == 0;
   if (!tg_session_append (self->session, &event, 1, &error))
     {
@@ -125,41 +154,65 @@ append (TgReadingEntry *self, const char *text, TgMass mass, gboolean kept)
     }
   gtk_editable_set_text (GTK_EDITABLE (self->field), "");
   clear_question (self);
-  show_taken (self, event.sent ? slot : NULL, text);
-  g_signal_emit (self, signals[SIGNAL_TAKEN], 0);
+  if (event.kind == TG_EVENT_WEIGHING)
+    g_signal_emit (self, signals[SIGNAL_TAKEN], 0);
+  else
+    tg_reading_entry_ask (self, TG_READING_OF_PART);
+  show_taken (self, event.sent ? words : NULL, text);
+}
+
+/* What was read off the scale: refused, asked about, or taken over. */
+static void
+take (TgReadingEntry *self, const char *text, TgMass mass)
+{
+  const TgReview *review = tg_session_review (self->session);
+  g_autofree char *why = NULL;
+  gboolean again = self->asked && strcmp (self->asked, text) == 0;
+  TgReadingVerdict verdict = self->what == TG_READING_OF_NOTHING
+                                 ? tg_reading_check_zero (review, mass, &why)
+                             : self->what == TG_READING_OF_WEIGHT
+                                 ? tg_reading_check_weight (review, mass, &why)
+                                 : tg_reading_check (review, self->slot, mass, &why);
+
+  if (verdict == TG_READING_REFUSE)
+    refuse (self, why);
+  else if (verdict == TG_READING_ASK && !again)
+    ask (self, text, why);
+  else
+    append (self, text, mass, verdict == TG_READING_ASK);
+}
+
+static gboolean
+parse (TgReadingEntry *self, const char *text, TgMass *mass, GError **error)
+{
+  return self->what == TG_READING_OF_NOTHING ? tg_mass_parse_signed (text, mass, error)
+                                             : tg_mass_parse (text, mass, error);
 }
 
 static void
 judge (TgReadingEntry *self)
 {
   g_autofree char *text = g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->field)));
-  g_autofree char *why = NULL;
   g_autoptr (GError) error = NULL;
   TgMass mass;
 
   if (!self->session || g_strstrip (text)[0] == '\0')
     return;
-  if (!tg_mass_parse (text, &mass, &error))
-    {
-      refuse (self, error->message);
-      return;
-    }
-  switch (tg_reading_check (tg_session_review (self->session), self->slot, mass, &why))
-    {
-    case TG_READING_REFUSE:
-      refuse (self, why);
-      break;
-    case TG_READING_ASK:
-      if (self->asked && strcmp (self->asked, text) == 0)
-        append (self, text, mass, TRUE);
-      else
-        ask (self, text, why);
-      break;
-    case TG_READING_FINE:
-    default:
-      append (self, text, mass, FALSE);
-      break;
-    }
+  if (parse (self, text, &mass, &error))
+    take (self, text, mass);
+  else
+    refuse (self, error->message);
+}
+
+/* A scale that shows 0 need not be set to zero. */
+static void
+refresh_set_back (TgReadingEntry *self)
+{
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->field));
+  TgMass mass;
+
+  gtk_widget_set_visible (self->set_back, self->what == TG_READING_OF_NOTHING);
+  gtk_widget_set_sensitive (self->set_back, tg_mass_parse_signed (text, &mass, NULL) && mass != 0);
 }
 
 static void
@@ -168,8 +221,25 @@ on_typed (TgReadingEntry *self)
   g_clear_pointer (&self->sent, g_free);
   if (gtk_widget_get_visible (self->message))
     clear_question (self);
+  refresh_set_back (self);
   if (gtk_editable_get_text (GTK_EDITABLE (self->field))[0] != '\0')
     show_taken (self, NULL, NULL);
+}
+
+static gboolean
+on_key (GtkEventControllerKey *key,
+        guint keyval,
+        G_GNUC_UNUSED guint keycode,
+        G_GNUC_UNUSED GdkModifierType state,
+        G_GNUC_UNUSED gpointer data)
+{
+  GtkWidget *field = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (key));
+  GtkWidget *entry = gtk_widget_get_ancestor (field, TG_TYPE_READING_ENTRY);
+
+  if (keyval != GDK_KEY_Escape || TG_READING_ENTRY (entry)->what == TG_READING_OF_PART)
+    return FALSE;
+  tg_reading_entry_ask (TG_READING_ENTRY (entry), TG_READING_OF_PART);
+  return TRUE;
 }
 
 /* --- the scale on a cable -------------------------------------------------------------------- */
@@ -228,18 +298,93 @@ refresh_scale (TgReadingEntry *self)
   tg_words_show (GTK_LABEL (self->scale), text);
 }
 
+/* (transfer full): what the field asks for. */
+static char *
+question_of (TgReadingEntry *self)
+{
+  const TgReview *review = tg_session_review (self->session);
+  g_autofree char *words = self->what == TG_READING_OF_WEIGHT
+                               ? tg_mass_format_exact (review->setup->check_weight)
+                               : tg_words_slot (review, self->slot);
+
+  switch (self->what)
+    {
+    case TG_READING_OF_NOTHING:
+      return g_strdup ("What does the empty scale show?");
+    case TG_READING_OF_WEIGHT:
+      return g_strdup_printf ("What does the check weight of %s g show?", words);
+    case TG_READING_OF_PART:
+    default:
+      return g_strdup_printf ("Reading of %s", words);
+    }
+}
+
 static void
 refresh_label (TgReadingEntry *self)
 {
-  g_autofree char *slot = NULL;
   g_autofree char *text = NULL;
 
   if (!self->session)
     return;
-  slot = tg_words_slot (tg_session_review (self->session), self->slot);
-  text = g_strdup_printf ("Reading of %s", slot);
+  text = question_of (self);
   /* It is also the field's name: the template ties them. */
   tg_words_show (GTK_LABEL (self->label), text);
+  gtk_label_set_text (GTK_LABEL (self->hint), self->what == TG_READING_OF_PART
+                                                  ? "Enter takes it over · Ctrl+Z strikes it out"
+                                                  : "Enter takes it over · Escape goes back");
+}
+
+/* The scale on a cable is empty: what it shows is there to be taken over. */
+static void
+fill_in_zero (TgReadingEntry *self)
+{
+  TgMass mass;
+  g_autofree char *figure = NULL;
+  g_autofree char *text = NULL;
+
+  if (!self->link || !self->session ||
+      tg_scale_link_load (self->link, &mass) != TG_SCALE_LOAD_EMPTY)
+    return;
+  figure = tg_scale_words_figure (ABS (mass), tg_session_review (self->session)->setup->resolution);
+  text = g_strconcat (mass < 0 ? "−" : "", figure, NULL);
+  gtk_editable_set_text (GTK_EDITABLE (self->field), text);
+  self->sent = g_steal_pointer (&text);
+  gtk_editable_select_region (GTK_EDITABLE (self->field), 0, -1);
+}
+
+void
+tg_reading_entry_ask (TgReadingEntry *entry, TgReadingOf what)
+{
+  g_autofree char *due = NULL;
+
+  g_return_if_fail (TG_IS_READING_ENTRY (entry));
+
+  if (entry->what == what)
+    return;
+  if (entry->what == TG_READING_OF_PART)
+    {
+      g_free (entry->due);
+      entry->due = g_strdup (gtk_editable_get_text (GTK_EDITABLE (entry->field)));
+    }
+  entry->what = what;
+  clear_question (entry);
+  if (what == TG_READING_OF_PART)
+    due = g_steal_pointer (&entry->due);
+  gtk_editable_set_text (GTK_EDITABLE (entry->field), due ? due : "");
+  if (what == TG_READING_OF_NOTHING)
+    fill_in_zero (entry);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (entry->set_back), TRUE);
+  refresh_set_back (entry);
+  refresh_label (entry);
+  g_signal_emit (entry, signals[SIGNAL_ASKS], 0);
+}
+
+TgReadingOf
+tg_reading_entry_asks (TgReadingEntry *entry)
+{
+  g_return_val_if_fail (TG_IS_READING_ENTRY (entry), TG_READING_OF_PART);
+
+  return entry->what;
 }
 
 static void
@@ -257,6 +402,7 @@ static void
 tg_reading_entry_finalize (GObject *object)
 {
   g_free (TG_READING_ENTRY (object)->asked);
+  g_free (TG_READING_ENTRY (object)->due);
   g_free (TG_READING_ENTRY (object)->sent);
   G_OBJECT_CLASS (tg_reading_entry_parent_class)->finalize (object);
 }
@@ -300,15 +446,19 @@ tg_reading_entry_class_init (TgReadingEntryClass *klass)
   g_object_class_install_properties (object_class, N_PROPS, properties);
   signals[SIGNAL_TAKEN] = g_signal_new ("taken", TG_TYPE_READING_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL,
                                         NULL, NULL, G_TYPE_NONE, 0);
+  signals[SIGNAL_ASKS] = g_signal_new ("asks", TG_TYPE_READING_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL,
+                                       NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (
       widget_class, "/io/github/tenthgram/Tenthgram/ui/reading-entry.ui");
   gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, label);
   gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, field);
+  gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, set_back);
   gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, message);
   gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, hint);
   gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, taken);
   gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, scale);
   gtk_widget_class_bind_template_callback (widget_class, judge);
+  gtk_widget_class_bind_template_callback (widget_class, on_key);
   gtk_widget_class_bind_template_callback (widget_class, on_typed);
 }
 
@@ -331,6 +481,7 @@ tg_reading_entry_set_session (TgReadingEntry *entry, TgSession *session)
 
   if (g_set_object (&entry->session, session) && session)
     {
+      tg_reading_entry_ask (entry, TG_READING_OF_PART);
       gtk_editable_set_text (GTK_EDITABLE (entry->field), "");
       entry->slot = (TgSlot){ 0 };
     }
@@ -365,7 +516,10 @@ tg_reading_entry_set_slot (TgReadingEntry *entry, TgSlot slot)
   g_return_if_fail (TG_IS_READING_ENTRY (entry));
 
   if (!slots_equal (slot, entry->slot))
-    clear_question (entry);
+    {
+      tg_reading_entry_ask (entry, TG_READING_OF_PART);
+      clear_question (entry);
+    }
   entry->slot = slot;
   refresh_label (entry);
 }

@@ -1,7 +1,7 @@
 /* readings-table.c: every reading of the set in one table
  *
- * One row for each part: the mean of each figure, and below it, small, what mark up and mark down
- * showed.  Rods end with what their two ends differ from the whole.  Pistons have one weight.  A last
+ * One row for each part: the mean of each figure and, small, how well it is known; below it what mark
+ * up and mark down showed.  Rods end with what their two ends differ from the whole.  Pistons have one weight.  A last
  * row gives the targets, as soon as there are some.  Cells are buttons: they choose what is read next.
  *
  * The cells are made once for a job; a change only renews their texts.
@@ -10,9 +10,12 @@
  */
 #include "readings-table.h"
 
+#include <string.h>
+
 #include "words.h"
 
 #define NAME_CHARS 16
+#define AROUND_SCALE 0.78
 
 typedef struct
 {
@@ -29,6 +32,7 @@ struct _TgReadingsTable
   TgSession *session;
   gulong changed;
   TgSlot slot;
+  gboolean wrap;
   GtkWidget *grid;
   GArray *cells;                  /* Cell */
   GPtrArray *closures;            /* by part: GtkLabel, or NULL */
@@ -62,7 +66,38 @@ mean_text (const TgReview *review, const TgWeight *weight)
   if (weight->basis == TG_WEIGHT_NONE)
     return g_strdup ("–");
   grams = tg_review_grams (review, weight->mean_g);
-  return g_strconcat (weight->basis == TG_WEIGHT_ESTIMATED ? "≈ " : "", grams, NULL);
+  return g_strconcat (weight->basis == TG_WEIGHT_ESTIMATED ? "≈\302\240" : "", grams, NULL);
+}
+
+/* "± 0.12", or "" */
+static char *
+around_text (const TgReview *review, const TgWeight *weight)
+{
+  return weight->basis == TG_WEIGHT_NONE ? g_strdup ("")
+                                         : tg_review_plus_minus (review, weight->expanded_g);
+}
+
+/* The figure, and small behind it, or below where there is no room, how well it is known. */
+static void
+show_mean (GtkLabel *label, const char *mean, const char *around)
+{
+  g_autofree char *tied = g_strdup (around);
+  g_autofree char *text = NULL;
+  g_autoptr (PangoAttrList) attributes = pango_attr_list_new ();
+  PangoAttribute *small = pango_attr_scale_new (AROUND_SCALE);
+
+  if (around[0])
+    {
+      g_auto (GStrv) halves = g_strsplit (around, " ", 2);
+
+      g_free (tied);
+      tied = g_strjoinv ("\302\240", halves); /* no-break space */
+    }
+  text = g_strconcat (mean, tied[0] ? " " : "", tied, NULL);
+  small->start_index = (guint) strlen (mean);
+  pango_attr_list_insert (attributes, small);
+  gtk_label_set_attributes (label, attributes);
+  gtk_label_set_text (label, text);
 }
 
 static char *
@@ -89,12 +124,13 @@ refresh_cell (TgReadingsTable *self, const Cell *cell)
   gboolean rod_end = cell->figure != TG_FIGURE_WHOLE;
   g_autofree char *mean = mean_text (review, weight);
   g_autofree char *ways = rod_end ? ways_text (review, weight) : g_strdup ("");
-  g_autofree char *name = g_strdup_printf ("%s, %s: %s%s%s", part->part->name,
-                                           tg_figure_label (part->design->kind, cell->figure),
-                                           weight->basis == TG_WEIGHT_NONE ? "not read" : mean,
-                                           ways[0] ? ", mark up and mark down " : "", ways);
+  g_autofree char *around = around_text (review, weight);
+  g_autofree char *name = g_strdup_printf (
+      "%s, %s: %s%s%s%s%s", part->part->name, tg_figure_label (part->design->kind, cell->figure),
+      weight->basis == TG_WEIGHT_NONE ? "not read" : mean, around[0] ? " " : "", around,
+      ways[0] ? ", mark up and mark down " : "", ways);
 
-  tg_words_show (GTK_LABEL (cell->mean), mean);
+  show_mean (GTK_LABEL (cell->mean), mean, around);
   tg_words_show (GTK_LABEL (cell->ways), ways);
   gtk_widget_set_visible (cell->ways, ways[0] != '\0');
   tg_words_name (cell->button, name);
@@ -187,8 +223,10 @@ attach_cell (TgReadingsTable *self, guint part, TgFigure figure, int column, int
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   gtk_label_set_xalign (GTK_LABEL (cell.mean), 1);
+  gtk_label_set_wrap (GTK_LABEL (cell.mean), self->wrap);
+  gtk_label_set_justify (GTK_LABEL (cell.mean), GTK_JUSTIFY_RIGHT);
   gtk_label_set_xalign (GTK_LABEL (cell.ways), 1);
-  gtk_label_set_wrap (GTK_LABEL (cell.ways), TRUE);
+  gtk_label_set_wrap (GTK_LABEL (cell.ways), self->wrap);
   gtk_label_set_justify (GTK_LABEL (cell.ways), GTK_JUSTIFY_RIGHT);
   gtk_widget_add_css_class (cell.mean, "figures");
   gtk_widget_add_css_class (cell.ways, "figures");
@@ -379,4 +417,19 @@ tg_readings_table_set_slot (TgReadingsTable *table, TgSlot slot)
   table->slot = slot;
   if (table->session)
     refresh (table);
+}
+
+void
+tg_readings_table_set_wrap (TgReadingsTable *table, gboolean wrap)
+{
+  g_return_if_fail (TG_IS_READINGS_TABLE (table));
+
+  table->wrap = wrap;
+  for (guint i = 0; i < table->cells->len; i++)
+    {
+      const Cell *cell = &g_array_index (table->cells, Cell, i);
+
+      gtk_label_set_wrap (GTK_LABEL (cell->mean), wrap);
+      gtk_label_set_wrap (GTK_LABEL (cell->ways), wrap);
+    }
 }

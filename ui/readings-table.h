@@ -22,6 +22,9 @@ GtkWidget *tg_readings_table_new (void);
 
 void tg_readings_table_set_session (TgReadingsTable *table, TgSession *session);
 
+/* Whether the figures may go over several lines, where there is little room. */
+void tg_readings_table_set_wrap (TgReadingsTable *table, gboolean wrap);
+
 /* The place that is being read now: its cell is singled out. */
 void tg_readings_table_set_slot (TgReadingsTable *table, TgSlot slot);
 

@@ -40,6 +40,14 @@ tg_scale_page_focus (TgScalePage *page)
   tg_scale_record_focus (TG_SCALE_RECORD (page->record));
 }
 
+void
+tg_scale_page_want_field (TgScalePage *page, const char *path)
+{
+  g_return_if_fail (TG_IS_SCALE_PAGE (page));
+
+  tg_scale_record_want_field (TG_SCALE_RECORD (page->record), path);
+}
+
 static void
 tg_scale_page_get_property (GObject *object, guint id, GValue *value, GParamSpec *pspec)
 {

@@ -20,4 +20,7 @@ GtkWidget *tg_scale_page_new (void);
 /* Puts the keyboard into the first field. */
 void tg_scale_page_focus (TgScalePage *page);
 
+/* The next time into the field of the value at @path. */
+void tg_scale_page_want_field (TgScalePage *page, const char *path);
+
 G_END_DECLS

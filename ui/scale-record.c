@@ -7,6 +7,8 @@
  */
 #include "scale-record.h"
 
+#include <string.h>
+
 #include "check-class-field.h"
 #include "columns.h"
 #include "finding-view.h"
@@ -15,7 +17,7 @@
 #include "setup-field.h"
 #include "words.h"
 
-#define N_FIELDS 4
+#define N_FIELDS 6
 
 struct _TgScaleRecord
 {
@@ -29,6 +31,7 @@ struct _TgScaleRecord
   GtkBox *proof;
   GtkWidget *field[N_FIELDS];
   GtkWidget *class_field;
+  guint wanted; /* field that the keyboard goes to next */
   TgSession *session;
 };
 
@@ -197,10 +200,23 @@ tg_scale_record_set_session (TgScaleRecord *record, TgSession *session)
 gboolean
 tg_scale_record_focus (TgScaleRecord *record)
 {
+  GtkWidget *field;
+
   g_return_val_if_fail (TG_IS_SCALE_RECORD (record), FALSE);
 
-  return gtk_widget_grab_focus (
-      GTK_WIDGET (tg_setup_field_get_editable (TG_SETUP_FIELD (record->field[0]))));
+  field = record->field[record->wanted];
+  record->wanted = 0;
+  return gtk_widget_grab_focus (GTK_WIDGET (tg_setup_field_get_editable (TG_SETUP_FIELD (field))));
+}
+
+void
+tg_scale_record_want_field (TgScaleRecord *record, const char *path)
+{
+  g_return_if_fail (TG_IS_SCALE_RECORD (record));
+
+  for (guint i = 0; i < N_FIELDS; i++)
+    if (strcmp (tg_setup_field_get_path (TG_SETUP_FIELD (record->field[i])), path) == 0)
+      record->wanted = i;
 }
 
 /* --- the type -------------------------------------------------------------------------------- */
@@ -271,16 +287,19 @@ tg_scale_record_init (TgScaleRecord *self)
     { "resolution", "Step of the scale", "g" },
     { "capacity", "Capacity, 0 if not known", "g" },
     { "check-weight", "Check weight, 0 for none", "g" },
+    { "repeats", "Readings of each way up", "" },
+    { "overshoot", "Chance of an overshoot", "%" },
   };
 
   gtk_widget_init_template (GTK_WIDGET (self));
+  self->class_field = tg_check_class_field_new ();
   for (guint i = 0; i < N_FIELDS; i++)
     {
       self->field[i] = tg_setup_field_new (fields[i].path, fields[i].label, fields[i].unit);
       tg_columns_append (self->fields, self->field[i]);
+      if (strcmp (fields[i].path, "check-weight") == 0)
+        tg_columns_append (self->fields, self->class_field);
     }
-  self->class_field = tg_check_class_field_new ();
-  tg_columns_append (self->fields, self->class_field);
   g_signal_connect (self, "map", G_CALLBACK (on_map), NULL);
 }
 

@@ -18,7 +18,10 @@ GtkWidget *tg_scale_record_new (void);
 
 void tg_scale_record_set_session (TgScaleRecord *record, TgSession *session);
 
-/* Puts the keyboard into the first field. */
+/* Puts the keyboard into the field that is wanted, the first unless something else was said. */
 gboolean tg_scale_record_focus (TgScaleRecord *record);
+
+/* Of the value at @path, the next time. */
+void tg_scale_record_want_field (TgScaleRecord *record, const char *path);
 
 G_END_DECLS

@@ -470,19 +470,36 @@ tg_session_undo (TgSession *session, GError **error)
 }
 
 gboolean
+tg_session_is_today (TgStamp stamp)
+{
+  return tg_stamp_day (stamp) == tg_stamp_day (stamp_now ());
+}
+
+static gboolean
+done_today (TgSession *self, TgEventKind kind)
+{
+  for (guint i = tg_job_n_events (self->job); i-- > 0;)
+    {
+      const TgEvent *event = tg_job_event (self->job, i);
+
+      if (event->kind == kind && !self->review->struck[i] && tg_session_is_today (event->stamp))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+gboolean
 tg_session_first_grinding_today (TgSession *session)
 {
-  gint64 today = tg_stamp_day (stamp_now ());
-
   g_return_val_if_fail (TG_IS_SESSION (session), FALSE);
 
-  for (guint i = tg_job_n_events (session->job); i-- > 0;)
-    {
-      const TgEvent *event = tg_job_event (session->job, i);
+  return !done_today (session, TG_EVENT_PASS);
+}
 
-      if (event->kind == TG_EVENT_PASS && !session->review->struck[i] &&
-          tg_stamp_day (event->stamp) == today)
-        return FALSE;
-    }
-  return TRUE;
+gboolean
+tg_session_first_weighing_today (TgSession *session)
+{
+  g_return_val_if_fail (TG_IS_SESSION (session), FALSE);
+
+  return !done_today (session, TG_EVENT_WEIGHING) && !done_today (session, TG_EVENT_ZERO);
 }

@@ -85,6 +85,12 @@ void tg_session_set_part (TgSession *session, guint part);
 /* TRUE if no pass has been logged on the present day yet (for the cautions). */
 gboolean tg_session_first_grinding_today (TgSession *session);
 
+/* TRUE if nothing was weighed on the present day yet, and the empty scale was not looked at. */
+gboolean tg_session_first_weighing_today (TgSession *session);
+
+/* TRUE if @stamp is of the present day. */
+gboolean tg_session_is_today (TgStamp stamp);
+
 /**
  * TgSession::changed:
  * The job has a new event, on disk; the review is new.

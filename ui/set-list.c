@@ -13,6 +13,9 @@
 #include "theme.h"
 #include "words.h"
 
+/* A longer state goes over two lines. */
+#define LABEL_CHARS 10
+
 /* One part's button. */
 typedef struct
 {
@@ -102,6 +105,9 @@ refresh_item (TgSetList *self, guint index)
   Item *item = item_at (self, index);
   g_autofree char *text = NULL;
   g_autofree char *name = NULL;
+  g_autofree char *weights = tg_words_weights (review, index);
+  g_autofree char *tooltip = g_strdup_printf ("%s%s%s", part->part->name, weights[0] ? ": " : "",
+                                              weights);
   gboolean grams = part->state == TG_STATE_TO_GRIND;
 
   if (grams)
@@ -114,7 +120,7 @@ refresh_item (TgSetList *self, guint index)
   else
     {
       text = g_strdup (part->frozen && part->state != TG_STATE_EVEN ? "frozen"
-                                                                    : tg_state_label (part->state));
+                                                                    : tg_part_review_label (part));
       name = g_strdup_printf ("%s, %s", part->part->name, text);
     }
   tg_words_show (GTK_LABEL (item->label), text);
@@ -123,6 +129,9 @@ refresh_item (TgSetList *self, guint index)
   else
     gtk_widget_remove_css_class (item->label, "amount");
   tg_words_name (item->button, name);
+  gtk_widget_set_tooltip_text (item->button, tooltip);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (item->button),
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, weights, -1);
 }
 
 static void
@@ -190,6 +199,9 @@ add_item (TgSetList *self, const TgPart *part, guint index)
 
   tg_part_view_set_part (TG_PART_VIEW (item.view), index);
   tg_part_view_set_session (TG_PART_VIEW (item.view), self->session);
+  gtk_label_set_wrap (GTK_LABEL (item.label), TRUE);
+  gtk_label_set_justify (GTK_LABEL (item.label), GTK_JUSTIFY_CENTER);
+  gtk_label_set_max_width_chars (GTK_LABEL (item.label), LABEL_CHARS);
   gtk_widget_add_css_class (item.label, "small");
   gtk_widget_add_css_class (item.label, "figures");
   gtk_widget_add_css_class (item.button, "flat");
@@ -197,7 +209,6 @@ add_item (TgSetList *self, const TgPart *part, guint index)
   gtk_box_append (GTK_BOX (box), item.view);
   gtk_box_append (GTK_BOX (box), item.label);
   gtk_button_set_child (GTK_BUTTON (item.button), box);
-  gtk_widget_set_tooltip_text (item.button, part->name);
   if (self->items->len > 0)
     gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (item.button),
                                  GTK_TOGGLE_BUTTON (item_at (self, 0)->button));

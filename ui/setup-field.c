@@ -193,6 +193,14 @@ on_key (GtkEventControllerKey *keys,
   return GDK_EVENT_STOP;
 }
 
+const char *
+tg_setup_field_get_path (TgSetupField *self)
+{
+  g_return_val_if_fail (TG_IS_SETUP_FIELD (self), NULL);
+
+  return self->path;
+}
+
 GtkEditable *
 tg_setup_field_get_editable (TgSetupField *self)
 {

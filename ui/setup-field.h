@@ -33,6 +33,7 @@ void tg_setup_field_set_session (TgSetupField *self, TgSession *session);
  */
 gboolean tg_setup_field_commit (TgSetupField *self);
 
+const char *tg_setup_field_get_path (TgSetupField *self);
 GtkEditable *tg_setup_field_get_editable (TgSetupField *self);
 /* (nullable): the reason of the last refusal that still stands */
 const char *tg_setup_field_get_problem (TgSetupField *self);

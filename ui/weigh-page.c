@@ -13,8 +13,10 @@
 #include "finding-view.h"
 #include "fold.h"
 #include "history-view.h"
+#include "proof-line.h"
 #include "reading-entry.h"
 #include "readings-table.h"
+#include "scale-checks.h"
 #include "scale-link.h"
 #include "words.h"
 
@@ -38,8 +40,10 @@ struct _TgWeighPage
   GtkWidget *entry;
   GtkWidget *finished;
   GtkWidget *finished_text;
+  GtkWidget *checks;
   GtkWidget *findings;
   GtkWidget *table;
+  GtkWidget *proof;
   GtkWidget *history;
   GtkWidget *done;
 };
@@ -55,29 +59,28 @@ static GParamSpec *properties[N_PROPS];
 
 G_DEFINE_FINAL_TYPE (TgWeighPage, tg_weigh_page, GTK_TYPE_WIDGET)
 
-/* How many of the readings that are needed are there. */
+/* How many of the readings that are needed are there, and how many of parts that were ground. */
 static void
-count_readings (const TgReview *review, guint *have, guint *need)
+count_readings (const TgReview *review, guint *have, guint *need, guint *again)
 {
-  *have = *need = 0;
+  guint repeats = review->setup->repeats;
+
+  *have = *need = *again = 0;
   for (guint i = 0; i < review->parts->len; i++)
     {
       const TgPartReview *part = tg_review_part (review, i);
+      gboolean piston = part->design->kind == TG_PART_PISTON;
 
-      if (part->design->kind == TG_PART_PISTON)
-        {
-          *need += 1;
-          *have += part->weight[TG_FIGURE_WHOLE].basis != TG_WEIGHT_NONE ? 1 : 0;
-          continue;
-        }
-      for (TgFigure figure = TG_FIGURE_SMALL_END; figure <= TG_FIGURE_BIG_END; figure++)
-        for (TgWay way = TG_WAY_MARK_UP; way <= TG_WAY_MARK_DOWN; way++)
+      for (TgFigure figure = 0; figure < TG_N_FIGURES; figure++)
+        for (TgWay way = 0; way < TG_N_WAYS; way++)
           {
-            const TgWeight *weight = &part->weight[figure];
+            guint n = MIN (part->weight[figure].n[way], repeats);
 
-            *need += 1;
-            /* Once ground, one way is enough: the other is reckoned from the turn-over difference. */
-            *have += weight->n[way] > 0 || part->passes > 0 ? 1 : 0;
+            if ((figure == TG_FIGURE_WHOLE) != piston || (way == TG_WAY_ANY) != piston)
+              continue;
+            *need += repeats;
+            *have += part->passes > 0 ? repeats : n;
+            *again += part->passes > 0 ? repeats - n : 0;
           }
     }
 }
@@ -86,13 +89,13 @@ static void
 refresh_progress (TgWeighPage *self, const TgReview *review)
 {
   g_autofree char *text = NULL;
-  guint have, need;
+  guint have, need, again;
   TgSlot missing;
   gboolean open = tg_review_next_slot (review, NULL, FALSE, &missing);
 
-  count_readings (review, &have, &need);
+  count_readings (review, &have, &need, &again);
   if (open && have == need)
-    text = g_strdup ("To be read again");
+    text = g_strdup_printf ("To be read again: %u", again);
   else if (open)
     text = g_strdup_printf ("Reading %u of %u", have + 1, need);
   else
@@ -106,25 +109,73 @@ refresh_progress (TgWeighPage *self, const TgReview *review)
                      : "Every reading is there.");
 }
 
+/* It takes some milliseconds: only while it is seen. */
+static void
+refresh_proof (TgWeighPage *self)
+{
+  const TgReview *review = tg_session_review (self->session);
+  TgBand band = TG_BAND_PISTON;
+  gboolean has_band = tg_band_of (tg_review_part (review, self->slot.part)->design->kind,
+                                  self->slot.figure, &band);
+
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
+    tg_proof_line_show (TG_PROOF_LINE (self->proof), has_band ? self->session : NULL, band);
+}
+
+/* What lies on the scale, and how. */
+static void
+refresh_words (TgWeighPage *self, const TgReview *review)
+{
+  TgReadingOf what = tg_reading_entry_asks (TG_READING_ENTRY (self->entry));
+  g_autofree char *figure = tg_words_figure (review, self->slot);
+  g_autofree char *how = tg_words_how_to_lay (review, self->slot);
+  g_autofree char *nominal = tg_mass_format_exact (review->setup->check_weight);
+  g_autofree char *weight = g_strdup_printf ("check weight, %s g", nominal);
+  gboolean part = what == TG_READING_OF_PART, empty = what == TG_READING_OF_NOTHING;
+
+  tg_words_show (GTK_LABEL (self->title),
+                 part ? tg_review_part (review, self->slot.part)->part->name : "Scale");
+  tg_words_show (GTK_LABEL (self->figure), part ? figure : empty ? "empty" : weight);
+  tg_words_show (GTK_LABEL (self->how),
+                 part    ? how
+                 : empty ? "Nothing on the scale and nothing that touches it. Let it settle."
+                         : "The check weight alone, in the middle of the pan. Let it settle.");
+  gtk_widget_set_opacity (self->view, part ? 1 : 0.15);
+  gtk_widget_set_visible (self->checks, part);
+}
+
 static void
 refresh (TgWeighPage *self)
 {
   const TgReview *review = tg_session_review (self->session);
   const TgPartReview *part = tg_review_part (review, self->slot.part);
-  g_autofree char *figure = tg_words_figure (review, self->slot);
-  g_autofree char *how = tg_words_how_to_lay (review, self->slot);
 
-  tg_words_show (GTK_LABEL (self->title), part->part->name);
-  tg_words_show (GTK_LABEL (self->figure), figure);
-  tg_words_show (GTK_LABEL (self->how), how);
-  tg_bench_view_show (TG_BENCH_VIEW (self->view), review, self->slot);
   tg_reading_entry_set_slot (TG_READING_ENTRY (self->entry), self->slot);
+  refresh_words (self, review);
+  tg_bench_view_show (TG_BENCH_VIEW (self->view), review, self->slot);
   tg_readings_table_set_slot (TG_READINGS_TABLE (self->table), self->slot);
   refresh_progress (self, review);
   tg_history_view_set_part (TG_HISTORY_VIEW (self->history), self->slot.part);
   /* before the first pass it would tell no more than the table */
   gtk_widget_set_visible (self->history, part->pass_history->len > 0 || part->pieces > 1);
   tg_finding_view_fill (GTK_BOX (self->findings), review, (int) self->slot.part);
+  tg_finding_view_add_bench (GTK_BOX (self->findings), review);
+  tg_scale_checks_show (TG_SCALE_CHECKS (self->checks), self->session);
+  refresh_proof (self);
+}
+
+static void
+on_asks (TgWeighPage *self)
+{
+  if (self->session)
+    refresh_words (self, tg_session_review (self->session));
+}
+
+static void
+on_map (TgWeighPage *self)
+{
+  if (self->session)
+    refresh (self);
 }
 
 static void
@@ -148,7 +199,7 @@ slot_of_part (const TgReview *review, guint part)
     return slot;
   for (TgFigure figure = TG_FIGURE_SMALL_END; figure <= TG_FIGURE_BIG_END; figure++)
     for (TgWay way = TG_WAY_MARK_UP; way <= TG_WAY_MARK_DOWN; way++)
-      if (reviewed->weight[figure].n[way] == 0)
+      if (reviewed->weight[figure].n[way] < review->setup->repeats)
         return (TgSlot){ part, figure, way };
   return slot;
 }
@@ -206,10 +257,11 @@ on_step_on (TgWeighPage *self)
 static void
 on_shape (TgWeighPage *self)
 {
+  gboolean wide = tg_fold_shape (TG_FOLD (self->fold)) == TG_FOLD_WIDE;
+
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->side), GTK_POLICY_NEVER,
-                                  tg_fold_shape (TG_FOLD (self->fold)) == TG_FOLD_WIDE
-                                      ? GTK_POLICY_AUTOMATIC
-                                      : GTK_POLICY_NEVER);
+                                  wide ? GTK_POLICY_AUTOMATIC : GTK_POLICY_NEVER);
+  tg_readings_table_set_wrap (TG_READINGS_TABLE (self->table), !wide);
 }
 
 static void
@@ -219,8 +271,8 @@ on_cell_chosen (TgWeighPage *self, guint part, guint figure)
   TgSlot slot = { part, (TgFigure) figure, TG_WAY_ANY };
 
   if (slot.figure != TG_FIGURE_WHOLE)
-    slot.way = reviewed->weight[figure].n[TG_WAY_MARK_UP] > 0 &&
-                       reviewed->weight[figure].n[TG_WAY_MARK_DOWN] == 0
+    slot.way = reviewed->weight[figure].n[TG_WAY_MARK_UP] >
+                       reviewed->weight[figure].n[TG_WAY_MARK_DOWN]
                    ? TG_WAY_MARK_DOWN
                    : TG_WAY_MARK_UP;
   go_to (self, slot);
@@ -288,12 +340,15 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, entry);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, finished);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, finished_text);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, checks);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, findings);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, table);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, proof);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, history);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, done);
   gtk_widget_class_bind_template_callback (widget_class, on_shape);
   gtk_widget_class_bind_template_callback (widget_class, on_taken);
+  gtk_widget_class_bind_template_callback (widget_class, on_asks);
   gtk_widget_class_bind_template_callback (widget_class, on_struck);
   gtk_widget_class_bind_template_callback (widget_class, on_step_back);
   gtk_widget_class_bind_template_callback (widget_class, on_step_on);
@@ -317,9 +372,11 @@ tg_weigh_page_class_init (TgWeighPageClass *klass)
   g_type_ensure (TG_TYPE_BENCH_VIEW);
   g_type_ensure (TG_TYPE_DONE_LIST);
   g_type_ensure (TG_TYPE_FOLD);
+  g_type_ensure (TG_TYPE_PROOF_LINE);
   g_type_ensure (TG_TYPE_HISTORY_VIEW);
   g_type_ensure (TG_TYPE_READING_ENTRY);
   g_type_ensure (TG_TYPE_READINGS_TABLE);
+  g_type_ensure (TG_TYPE_SCALE_CHECKS);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/weigh-page.ui");
   bind_children (widget_class);
@@ -334,6 +391,7 @@ tg_weigh_page_init (TgWeighPage *self)
   gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
   g_signal_connect (key, "key-pressed", G_CALLBACK (on_key), self);
   gtk_widget_add_controller (self->entry, key);
+  g_signal_connect (self, "map", G_CALLBACK (on_map), NULL);
 }
 
 GtkWidget *
@@ -388,4 +446,25 @@ tg_weigh_page_set_slot (TgWeighPage *page, TgSlot slot)
   g_return_if_fail (page->session != NULL);
 
   go_to (page, slot);
+}
+
+void
+tg_weigh_page_lead (TgWeighPage *page)
+{
+  TgSlot slot;
+
+  g_return_if_fail (TG_IS_WEIGH_PAGE (page) && page->session != NULL);
+
+  if (tg_review_next_slot (tg_session_review (page->session), NULL, FALSE, &slot))
+    go_to (page, slot);
+  tg_reading_entry_focus (TG_READING_ENTRY (page->entry));
+}
+
+void
+tg_weigh_page_check (TgWeighPage *page, TgReadingOf what)
+{
+  g_return_if_fail (TG_IS_WEIGH_PAGE (page) && page->session != NULL);
+
+  tg_reading_entry_ask (TG_READING_ENTRY (page->entry), what);
+  tg_reading_entry_focus (TG_READING_ENTRY (page->entry));
 }

@@ -6,6 +6,7 @@
 
 #include <gtk/gtk.h>
 
+#include "reading-entry.h"
 #include "session.h"
 
 G_BEGIN_DECLS
@@ -20,6 +21,12 @@ void tg_weigh_page_set_session (TgWeighPage *page, TgSession *session);
 
 /* Makes the page ready for a reading of @slot. */
 void tg_weigh_page_set_slot (TgWeighPage *page, TgSlot slot);
+
+/* To the first reading that is missing. */
+void tg_weigh_page_lead (TgWeighPage *page);
+
+/* Asks for the empty scale or the check weight, then again for what was due. */
+void tg_weigh_page_check (TgWeighPage *page, TgReadingOf what);
 
 /* Puts the keyboard into the field. */
 void tg_weigh_page_focus (TgWeighPage *page);

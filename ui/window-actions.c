@@ -313,6 +313,47 @@ act_stage (GtkWidget *widget, G_GNUC_UNUSED const char *name, GVariant *paramete
     tg_window_show_page (TG_WINDOW (widget), g_variant_get_string (parameter, NULL));
 }
 
+static TgWeighPage *
+go_to_weigh (TgWindow *self)
+{
+  tg_window_show_page (self, "weigh");
+  return TG_WEIGH_PAGE (tg_later_get (TG_LATER (self->weigh)));
+}
+
+/* To the first reading that is missing. */
+static void
+act_weigh_on (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVariant *parameter)
+{
+  tg_weigh_page_lead (go_to_weigh (TG_WINDOW (widget)));
+}
+
+static void
+act_check_zero (GtkWidget *widget,
+                G_GNUC_UNUSED const char *name,
+                G_GNUC_UNUSED GVariant *parameter)
+{
+  tg_weigh_page_check (go_to_weigh (TG_WINDOW (widget)), TG_READING_OF_NOTHING);
+}
+
+/* Without one, to where it is said which one there is. */
+static void
+act_check_weight (GtkWidget *widget,
+                  G_GNUC_UNUSED const char *name,
+                  G_GNUC_UNUSED GVariant *parameter)
+{
+  TgWindow *self = TG_WINDOW (widget);
+
+  if (tg_session_review (self->session)->setup->check_weight > 0)
+    tg_weigh_page_check (go_to_weigh (self), TG_READING_OF_WEIGHT);
+  else
+    {
+      tg_window_show_page (self, "scale");
+      tg_scale_page_want_field (TG_SCALE_PAGE (tg_later_get (TG_LATER (self->scale))),
+                                "check-weight");
+      tg_window_focus_field (self);
+    }
+}
+
 static void
 act_cautions (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVariant *parameter)
 {
@@ -366,9 +407,11 @@ act_about (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVar
 void
 tg_window_refresh_actions (TgWindow *window)
 {
-  static const char *const need_job[] = { "win.save-sheet", "win.import",   "win.export",
-                                          "win.undo",       "win.stage",    "win.cautions",
-                                          "win.next-part",  "win.last-part" };
+  static const char *const need_job[] = {
+    "win.save-sheet", "win.import",     "win.export",       "win.undo",
+    "win.stage",      "win.cautions",   "win.next-part",    "win.last-part",
+    "win.weigh-on",   "win.check-zero", "win.check-weight",
+  };
 
   for (guint i = 0; i < G_N_ELEMENTS (need_job); i++)
     gtk_widget_action_set_enabled (GTK_WIDGET (window), need_job[i], window->session != NULL);
@@ -387,6 +430,9 @@ tg_window_install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.undo", NULL, act_undo);
   gtk_widget_class_install_action (widget_class, "win.stage", "s", act_stage);
   gtk_widget_class_install_action (widget_class, "win.cautions", NULL, act_cautions);
+  gtk_widget_class_install_action (widget_class, "win.weigh-on", NULL, act_weigh_on);
+  gtk_widget_class_install_action (widget_class, "win.check-zero", NULL, act_check_zero);
+  gtk_widget_class_install_action (widget_class, "win.check-weight", NULL, act_check_weight);
   gtk_widget_class_install_action (widget_class, "win.next-part", NULL, act_next_part);
   gtk_widget_class_install_action (widget_class, "win.last-part", NULL, act_last_part);
   gtk_widget_class_install_action (widget_class, "win.report-failure", "s", act_report_failure);

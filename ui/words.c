@@ -30,6 +30,29 @@ tg_words_slot (const TgReview *review, TgSlot slot)
 }
 
 char *
+tg_words_weights (const TgReview *review, guint part)
+{
+  const TgPartReview *reviewed = tg_review_part (review, part);
+  GString *text = g_string_new (NULL);
+
+  for (TgFigure figure = 0; figure < TG_N_FIGURES; figure++)
+    {
+      const TgWeight *weight = &reviewed->weight[figure];
+      g_autofree char *grams = tg_review_grams (review, weight->mean_g);
+      g_autofree char *around = tg_review_plus_minus (review, weight->expanded_g);
+
+      if (weight->basis != TG_WEIGHT_NONE)
+        g_string_append_printf (text, "%s%s %s%s g %s g", text->len > 0 ? ", " : "",
+                                tg_figure_label (reviewed->design->kind, figure),
+                                weight->basis == TG_WEIGHT_ESTIMATED ? "about " : "", grams,
+                                around);
+    }
+  if (text->len > 0)
+    g_string_append (text, ", at 95 %");
+  return g_string_free (text, FALSE);
+}
+
+char *
 tg_words_how_to_lay (const TgReview *review, TgSlot slot)
 {
   const char *way = slot.way == TG_WAY_MARK_DOWN ? "marked side down" : "marked side up";
@@ -51,7 +74,7 @@ tg_words_keep_units (const char *text)
   for (const char *c = text; *c; c++)
     {
       gboolean unit = (c[0] == ' ' && c > text && g_ascii_isdigit (c[-1])) &&
-                      ((c[1] == 'g' && !g_ascii_isalpha (c[2])) ||
+                      ((c[1] == 'g' && !g_ascii_isalpha (c[2])) || c[1] == '%' ||
                        (c[1] == 'm' && c[2] == 'm' && !g_ascii_isalpha (c[3])));
 
       if (unit)

@@ -16,10 +16,17 @@ char *tg_words_figure (const TgReview *review, TgSlot slot);
 /* (transfer full): "Rod 3, small end, mark up" */
 char *tg_words_slot (const TgReview *review, TgSlot slot);
 
+/* What ± means, once on each page that shows it. */
+#define TG_WORDS_PLUS_MINUS "± holds the true weight in 95 of 100 cases"
+
+/* (transfer full): what a part weighs and how well that is known, "small end 247.1 g ± 0.12 g, big end
+ * 562.6 g ± 0.10 g, at 95 %"; "" if nothing was read */
+char *tg_words_weights (const TgReview *review, guint part);
+
 /* (transfer full): how the part lies for this reading, one sentence */
 char *tg_words_how_to_lay (const TgReview *review, TgSlot slot);
 
-/* (transfer full): @text with every figure kept on one line with its "g" or "mm" */
+/* (transfer full): @text with every figure kept on one line with its "g", "mm" or "%" */
 char *tg_words_keep_units (const char *text);
 
 /* Sets @text on @label that way; NULL is "". */

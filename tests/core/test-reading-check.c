@@ -165,6 +165,73 @@ test_very_long_text (void)
     }
 }
 
+/* What the empty scale shows may be below nothing; what lies on it is asked about. */
+static void
+test_zero (void)
+{
+  static const struct
+  {
+    double grams;
+    TgReadingVerdict verdict;
+    const char *words;
+  } cases[] = { { 0, TG_READING_FINE, NULL },
+                { 0.1, TG_READING_FINE, NULL },
+                { -0.3, TG_READING_FINE, NULL },
+                { -5, TG_READING_FINE, NULL },
+                { 0.15, TG_READING_ASK, "step" },
+                { 5.1, TG_READING_ASK, "Is it empty?" },
+                { -171.6, TG_READING_ASK, "−171.6 g is much" },
+                { 1000, TG_READING_ASK, "much" },
+                { 1000.1, TG_READING_REFUSE, "not what" },
+                { -1000.1, TG_READING_REFUSE, "−1000.1 g is not what" } };
+  g_autoptr (TgJob) job = tg_job_new (fixture_setup (1, TRUE, FALSE));
+  g_autoptr (TgReview) review = tg_review_new (job);
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = NULL;
+      TgReadingVerdict verdict = tg_reading_check_zero (review, tg_mass_from_g (cases[i].grams),
+                                                        &text);
+
+      g_assert_cmpint (verdict, ==, cases[i].verdict);
+      g_assert_cmpint (text == NULL, ==, cases[i].words == NULL);
+      if (text && !strstr (text, cases[i].words))
+        g_error ("“%s” does not say “%s”", text, cases[i].words);
+    }
+}
+
+static void
+test_check_weight (void)
+{
+  static const struct
+  {
+    double grams;
+    TgReadingVerdict verdict;
+    const char *words;
+  } cases[] = { { 200, TG_READING_FINE, NULL },      { 199.4, TG_READING_FINE, NULL },
+                { 210, TG_READING_FINE, NULL },      { 210.1, TG_READING_ASK, "the right one?" },
+                { 100, TG_READING_ASK, "200 g of" }, { 200.05, TG_READING_ASK, "step" },
+                { 0, TG_READING_REFUSE, "nothing" }, { 5000.1, TG_READING_REFUSE, "5000 g" } };
+  TgSetup *setup = fixture_setup (1, TRUE, FALSE);
+  g_autoptr (TgJob) job = NULL;
+  g_autoptr (TgReview) review = NULL;
+
+  setup->check_weight = 200 * TG_MASS_G;
+  job = tg_job_new (setup);
+  review = tg_review_new (job);
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = NULL;
+      TgReadingVerdict verdict = tg_reading_check_weight (review, tg_mass_from_g (cases[i].grams),
+                                                          &text);
+
+      g_assert_cmpint (verdict, ==, cases[i].verdict);
+      g_assert_cmpint (text == NULL, ==, cases[i].words == NULL);
+      if (text && !strstr (text, cases[i].words))
+        g_error ("“%s” does not say “%s”", text, cases[i].words);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -177,5 +244,7 @@ main (int argc, char **argv)
   g_test_add_func ("/reading-check/pistons-have-no-ends", test_pistons_have_no_ends);
   g_test_add_func ("/reading-check/what-cannot-be-typed", test_what_cannot_be_typed);
   g_test_add_func ("/reading-check/very-long-text", test_very_long_text);
+  g_test_add_func ("/reading-check/zero", test_zero);
+  g_test_add_func ("/reading-check/check-weight", test_check_weight);
   return g_test_run ();
 }

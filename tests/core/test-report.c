@@ -125,6 +125,14 @@ check_part (const GPtrArray *rows, const TgReview *review, const TgPartReview *p
       same (rows, row, "weight_g", part->weight[f].mean_g);
       same (rows, row, "grams_g", part->to_come_off_g);
       same (rows, row, "after_g", part->plan.after_g[plan_row]);
+      same (rows, row, "u_g", part->weight[f].u_g);
+      same (rows, row, "expanded_g", part->weight[f].expanded_g);
+      g_assert_cmpstr (field (rows, row, "verdict"), ==,
+                       tg_weight_verdict_label (&part->weight[f]));
+      if (part->weight[f].judged)
+        same (rows, row, "probability", part->weight[f].probability);
+      else
+        g_assert_cmpstr (field (rows, row, "probability"), ==, "");
       g_assert_cmpstr (field (rows, row, "state"), ==, tg_state_label (part->state));
     }
   for (guint z = 0; z < part->zones->len; z++)
@@ -206,6 +214,45 @@ test_plan (void)
   g_assert_true (g_utf8_validate (plan, -1, NULL));
 }
 
+/* Text and table say of a set whether it is proven, in the same words as the review. */
+static void
+test_proof (void)
+{
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autoptr (TgJob) job = tg_job_new (fixture_setup (3, TRUE, FALSE));
+      g_autoptr (TgReview) review = NULL;
+      g_autoptr (GPtrArray) rows = NULL;
+      g_autoptr (TgProof) proof = NULL;
+      g_autofree char *check = NULL;
+      g_autofree char *plan = NULL;
+      g_autofree char *csv = NULL;
+      const char *word = i == 0 ? "even, proven" : "even, not proven";
+      guint row;
+
+      for (guint rod = 1; rod <= 3; rod++)
+        fixture_weigh_rod (job, rod, 171 + (rod == 2) * (i == 0 ? 0.1 : 0.45), 412);
+      review = tg_review_new (job);
+      g_assert_true (review->done);
+      check = tg_report_check (review);
+      plan = tg_report_plan (review);
+      csv = tg_report_plan_csv (review);
+      rows = read_csv (csv);
+      proof = tg_review_proof (review, TG_BAND_ROD_SMALL);
+      g_assert_cmpint (proof->spread.verdict == TG_UNCERTAINTY_IN, ==, i == 0);
+      g_assert_nonnull (strstr (check, proof->text));
+      g_assert_nonnull (strstr (plan, proof->text));
+      g_assert_nonnull (strstr (check, word));
+      g_assert_nonnull (strstr (plan, word));
+      g_assert_nonnull (strstr (plan, " g ± 0."));
+      row = find_row (rows, "band", "rod-small", "small-end");
+      g_assert_cmpstr (field (rows, row, "verdict"), ==, i == 0 ? "proven" : "not proven");
+      same (rows, row, "probability", proof->spread.probability);
+      g_assert_cmpstr (field (rows, find_row (rows, "band", "rod-big", "big-end"), "verdict"), ==,
+                       "proven");
+    }
+}
+
 static void
 test_events (void)
 {
@@ -261,6 +308,7 @@ main (int argc, char **argv)
   g_test_add_func ("/report/csv", test_csv);
   g_test_add_func ("/report/csv-names", test_csv_names);
   g_test_add_func ("/report/plan", test_plan);
+  g_test_add_func ("/report/proof", test_proof);
   g_test_add_func ("/report/events", test_events);
   return g_test_run ();
 }

@@ -1,224 +1,213 @@
-/* test-review-proof.c: what a scale can prove, and what readings have proven
+/* test-review-proof.c: what readings prove of a set, and how many more would
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Sets of equal readings are held against the studentised range, whose probabilities are in
- * published/studentised-range.txt.  All data are invented.
+ * The chance of conformance at a limit is one half: JCGM 106:2012, 7.4 and figure 5.  All data are
+ * invented.
  */
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "fixture.h"
+#include "review-private.h"
 
-#define NEAR(a, b, tolerance) g_assert_cmpfloat_with_epsilon (a, b, tolerance)
-
-/* The published probability that the range of @n values over their deviation with @freedom is at most
- * @q. */
-static double
-published (guint n, guint freedom, guint q)
-{
-  g_autofree char *path = g_test_build_filename (G_TEST_DIST, "published", "studentised-range.txt",
-                                                 NULL);
-  g_autofree char *text = NULL;
-  g_auto (GStrv) lines = NULL;
-
-  g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
-  lines = g_strsplit (text, "\n", -1);
-  for (guint i = 0; lines[i]; i++)
-    {
-      double values[4];
-
-      if (sscanf (lines[i], "%lf %lf %lf %lf", &values[0], &values[1], &values[2], &values[3]) ==
-              4 &&
-          values[0] == n && values[1] == freedom && values[2] == q)
-        return values[3];
-    }
-  g_error ("no line for %u %u %u", n, freedom, q);
-}
-
-/* @n pistons, each read as 520.1 − 0.1 and 520.1 + 0.1: squares of 0.02 each, so s² = 0.02 with n
- * degrees of freedom, and every mean has u = s/√2 = 0.1 g.  The step does not count: s is 1.4 of it. */
 static TgJob *
-equal_pistons (guint n, TgMass tolerance)
+rods (guint n, double small_spread_g, double big_spread_g)
 {
-  TgSetup *setup = fixture_setup (n, FALSE, TRUE);
-  TgJob *job;
+  TgJob *job = tg_job_new (fixture_setup (n, TRUE, FALSE));
 
-  setup->tolerance[TG_BAND_PISTON] = tolerance;
-  setup->repeats = 2;
-  job = tg_job_new (setup);
   for (guint i = 1; i <= n; i++)
-    {
-      fixture_weigh_piston (job, i, 520.0);
-      fixture_weigh_piston (job, i, 520.2);
-    }
+    fixture_weigh_rod (job, i, 171.6 + (i == 2) * small_spread_g, 412.1 + (i == 1) * big_spread_g);
   return job;
 }
 
-/* A tolerance of q × 0.1 g is proven with the probability of the table. */
+/* The lightest part lies on the edge of its band, since it is what makes the edge: by itself it has
+ * one chance in two.  That its band is proven says that it is even all the same. */
 static void
-test_studentised_range (void)
+test_lightest (void)
 {
-  static const guint ns[] = { 5, 8 };
+  g_autoptr (TgJob) job = rods (4, 0.1, 0.1);
+  g_autoptr (TgReview) review = tg_review_new (job);
+  const TgWeight *lightest = &tg_review_part (review, 2)->weight[TG_FIGURE_SMALL_END];
 
-  for (guint i = 0; i < G_N_ELEMENTS (ns); i++)
-    for (guint q = 2; q <= 6; q++)
-      {
-        g_autoptr (TgJob) job = equal_pistons (ns[i], q * 100);
-        g_autoptr (TgReview) review = tg_review_new (job);
-        g_autoptr (TgProof) proof = tg_review_proof (review, TG_BAND_PISTON);
-        double probability = published (ns[i], ns[i], q);
-
-        g_assert_true (proof->judged);
-        NEAR (proof->spread.spread, 0, 1e-9);
-        NEAR (proof->spread.probability, probability, 1e-5);
-        g_assert_cmpint (proof->spread.verdict, ==,
-                         probability >= 0.95 ? TG_UNCERTAINTY_IN : TG_UNCERTAINTY_UNPROVEN);
-      }
+  g_assert_true (review->bands[TG_BAND_ROD_SMALL].even);
+  g_assert_true (review->bands[TG_BAND_ROD_SMALL].proven);
+  g_assert_cmpint (lightest->verdict, ==, TG_UNCERTAINTY_UNPROVEN);
+  g_assert_cmpfloat_with_epsilon (lightest->probability, 0.5, 1e-3);
+  g_assert_true (lightest->proven);
+  g_assert_cmpstr (tg_weight_verdict_label (lightest), ==, "proven");
+  g_assert_cmpstr (tg_part_review_label (tg_review_part (review, 2)), ==, "even, proven");
+  g_assert_cmpstr (review->next->large, ==, "even, proven");
 }
 
-/* The narrowest spread with two readings is q × 0.1 g with q at 0.95: between the whole numbers that the
- * table has around it, and 5.67 for 5 values with 5 degrees of freedom (Pearson and Hartley; from
- * memory).  With n readings it is q √(0.02/n). */
+/* Even as read and even for sure are two things; both are said. */
 static void
-test_before (void)
+test_not_proven (void)
+{
+  g_autoptr (TgJob) job = rods (4, 0.45, 0.1);
+  g_autoptr (TgReview) review = tg_review_new (job);
+  const TgBandReview *small = &review->bands[TG_BAND_ROD_SMALL];
+
+  g_assert_true (review->done);
+  g_assert_true (small->even && !small->proven);
+  g_assert_cmpfloat (small->probability, <, TG_REVIEW_LEVEL);
+  g_assert_true (review->bands[TG_BAND_ROD_BIG].proven);
+  g_assert_cmpstr (review->next->large, ==, "even, not proven yet");
+  g_assert_true (g_str_has_suffix (review->standing, "the set is even, not proven yet"));
+  /* the lightest small end, but not its big end */
+  g_assert_cmpstr (tg_part_review_label (tg_review_part (review, 2)), ==, "even, not proven");
+  g_assert_false (tg_review_part (review, 2)->weight[TG_FIGURE_SMALL_END].proven);
+  g_assert_true (tg_review_part (review, 2)->weight[TG_FIGURE_BIG_END].proven);
+}
+
+/* Nothing to be even with. */
+static void
+test_single (void)
+{
+  g_autoptr (TgJob) job = rods (1, 0, 0);
+  g_autoptr (TgReview) review = tg_review_new (job);
+  g_autoptr (TgProof) proof = tg_review_proof (review, TG_BAND_ROD_SMALL);
+
+  g_assert_cmpstr (review->next->large, ==, "even, proven");
+  g_assert_cmpstr (proof->text, ==, "");
+}
+
+/* The chance that a spread of @values is within @tolerance_g, with @readings of each. */
+static double
+chance_with (const TgReview *review, const double *values, gsize n, guint readings)
+{
+  const TgRepeatability *repeat = &review->scale.repeatability[TG_SUPPORT_STAND];
+  double random = repeat->deviation_g / sqrt (readings), u[2 * TG_MAX_CYLINDERS];
+  double both = hypot (random, repeat->rounding_u_g / sqrt (2));
+  const TgUncertaintySet set = { values, u, n, repeat->freedom * pow (both / random, 4) };
+
+  for (gsize i = 0; i < n; i++)
+    u[i] = both;
+  return tg_uncertainty_spread_probability (
+      &set, tg_mass_to_g (review->setup->tolerance[TG_BAND_ROD_SMALL]) + TG_REVIEW_TINY_G);
+}
+
+/* As many readings as are enough prove it, the next fewer do not; found one by one. */
+static void
+test_enough (void)
+{
+  static const double spreads_g[] = { 0.3, 0.35, 0.4, 0.45, 0.5 };
+  guint met = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (spreads_g); i++)
+    {
+      g_autoptr (TgJob) job = rods (4, spreads_g[i], 0);
+      g_autoptr (TgReview) review = tg_review_new (job);
+      g_autoptr (TgProof) proof = tg_review_proof (review, TG_BAND_ROD_SMALL);
+      const double values[] = { 171.6, 171.6 + spreads_g[i], 171.6, 171.6 };
+      const double same[4] = { 0 };
+      guint expected = 0, needed = 0;
+
+      for (guint n = 2 * TG_SETUP_MAX_REPEATS; n > 2; n -= 2)
+        expected = chance_with (review, values, 4, n) >= TG_REVIEW_LEVEL ? n : expected;
+      for (guint n = TG_UNCERTAINTY_MAX_REPEATS; n >= 2; n -= 2)
+        needed = chance_with (review, same, 4, n) >= TG_REVIEW_LEVEL ? n : needed;
+      g_test_message ("%g g: enough %u, needed %u", spreads_g[i], proof->enough, proof->needed);
+      g_assert_cmpuint (proof->needed, ==, needed);
+      g_assert_cmpuint (proof->enough, ==,
+                        proof->spread.verdict == TG_UNCERTAINTY_UNPROVEN ? expected : 0);
+      met += proof->enough > 0;
+      if (proof->spread.verdict == TG_UNCERTAINTY_UNPROVEN)
+        g_assert_nonnull (strstr (proof->text, proof->enough > 0 ? "would prove it" : "will not"));
+    }
+  g_assert_cmpuint (met, >, 1);
+}
+
+/* A chance is never rounded up to what it does not reach. */
+static void
+test_percent (void)
 {
   static const struct
   {
-    TgMass tolerance;
-    guint needed;
-  } cases[] = {
-    { 200, 17 }, /* (5.67 × 0.14142 / 0.2)² = 16.1 */
-    { 400, 5 },  /* 4.02 */
-    { 500, 3 },  /* 2.57 */
-    { 600, 2 },  /* 1.79 */
-    { 900, 1 },  /* 0.79 */
-    { 100, 0 },  /* 64: more than anybody reads */
-  };
+    double probability;
+    const char *text;
+  } cases[] = { { 0, "0" },
+                { 0.5, "50" },
+                { 0.9499999, "94" },
+                { 0.95, "95" },
+                { 0.9899, "98" },
+                { 0.9949, "99.4" },
+                { 0.99899, "99.8" },
+                { 0.9991, "more than 99.9" },
+                { 1, "more than 99.9" } };
 
-  g_assert_cmpfloat (published (5, 5, 5), <, 0.95);
-  g_assert_cmpfloat (published (5, 5, 6), >, 0.95);
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      g_autoptr (TgJob) job = equal_pistons (5, cases[i].tolerance);
-      g_autoptr (TgReview) review = tg_review_new (job);
-      g_autoptr (TgProof) proof = tg_review_proof (review, TG_BAND_PISTON);
+      g_autofree char *text = tg_review_percent (cases[i].probability);
 
-      g_assert_cmpuint (proof->n_parts, ==, 5);
-      g_assert_cmpuint (proof->readings, ==, 2);
-      g_assert_cmpuint (proof->needed, ==, cases[i].needed);
-      NEAR (proof->can[0].spread_g, 0.567, 1e-3);
-      for (guint k = 1; k < TG_PROOF_STEPS; k++)
-        {
-          g_assert_cmpuint (proof->can[k].readings, >, proof->can[k - 1].readings);
-          NEAR (proof->can[k].spread_g, 0.567 * sqrt (2.0 / proof->can[k].readings), 1e-3);
-        }
+      g_assert_cmpstr (text, ==, cases[i].text);
     }
 }
 
-/* Before there is a job half a step is taken with 4 degrees of freedom: q = 5.76 for 4 values (Pearson
- * and Hartley; from memory), and both ways up share what the step does. */
+/* A scale that shows anything proves nothing, and says so in a number that can be read. */
 static void
-test_setup (void)
+test_wild_scale (void)
 {
-  g_autoptr (TgSetup) setup = fixture_setup (4, TRUE, FALSE);
-  g_autoptr (TgProof) once = tg_proof_of_setup (setup, TG_BAND_ROD_BIG);
-  g_autoptr (TgProof) more = NULL;
-
-  g_assert_cmpuint (once->readings, ==, 2);
-  g_assert_false (once->judged);
-  NEAR (once->can[0].spread_g, 5.76 * 0.05 / G_SQRT2, 2e-3);
-  setup->repeats = 3;
-  more = tg_proof_of_setup (setup, TG_BAND_ROD_BIG);
-  g_assert_cmpuint (more->readings, ==, 6);
-  NEAR (more->can[0].spread_g, 5.76 * 0.05 / sqrt (6), 2e-3);
-}
-
-static char *
-text_of (double third_g, TgMass tolerance)
-{
-  TgSetup *setup = fixture_setup (3, FALSE, TRUE);
-  g_autoptr (TgJob) job = NULL;
+  g_autoptr (TgJob) job = tg_job_new (fixture_setup (4, FALSE, TRUE));
   g_autoptr (TgReview) review = NULL;
   g_autoptr (TgProof) proof = NULL;
 
-  setup->tolerance[TG_BAND_PISTON] = tolerance;
-  job = tg_job_new (setup);
-  fixture_weigh_piston (job, 1, 520.0);
-  fixture_weigh_piston (job, 2, 520.0);
-  fixture_weigh_piston (job, 3, third_g);
+  for (guint i = 1; i <= 4; i++)
+    for (guint n = 0; n < 3; n++)
+      fixture_weigh_piston (job, i, n == 1 ? 90000 : 100);
   review = tg_review_new (job);
   proof = tg_review_proof (review, TG_BAND_PISTON);
-  return g_strdup (proof->text);
-}
-
-static void
-assert_says (const char *text, const char *words)
-{
-  if (!strstr (text, words))
-    g_error ("“%s” does not say “%s”", text, words);
-}
-
-static void
-test_texts (void)
-{
-  g_autofree char *in = text_of (520.1, 1000);
-  g_autofree char *unproven = text_of (520.4, 500);
-  g_autofree char *out = text_of (520.6, 500);
-  g_autofree char *none = text_of (520.0, 0);
-
-  assert_says (in, "differ by 0.1 g as read. That they differ by no more than 1 g is proven (");
-  assert_says (unproven, "0.4 g as read, within 0.5 g, but this scale has not proven it");
-  assert_says (unproven, "95 % is proof");
-  g_assert_cmpstr (out, ==, "The pistons differ by 0.6 g as read; 0.5 g is allowed.");
-  assert_says (none, "cannot prove");
-}
-
-/* Nothing can be proven of a tolerance of nothing, nor is there anything to prove of one part. */
-static void
-test_nothing (void)
-{
-  g_autoptr (TgJob) none = equal_pistons (4, 0);
-  g_autoptr (TgJob) one = equal_pistons (1, 500);
-  g_autoptr (TgReview) review = tg_review_new (none);
-  g_autoptr (TgReview) alone = tg_review_new (one);
-  g_autoptr (TgProof) proof = tg_review_proof (review, TG_BAND_PISTON);
-  g_autoptr (TgProof) lonely = tg_review_proof (alone, TG_BAND_PISTON);
-  g_autoptr (TgProof) absent = tg_review_proof (review, TG_BAND_ROD_BIG);
-
   g_assert_cmpuint (proof->needed, ==, 0);
-  g_assert_false (proof->judged);
-  g_assert_cmpuint (lonely->n_parts, ==, 1);
-  g_assert_cmpstr (lonely->text, ==, "");
-  g_assert_cmpuint (lonely->needed, ==, 0);
-  g_assert_cmpuint (absent->n_parts, ==, 0);
-  g_assert_cmpstr (absent->text, ==, "");
+  g_assert_nonnull (proof->text);
+  g_assert_null (strstr (proof->text, "inf"));
 }
 
-/* A part that was ground since it was read leaves the set unjudged. */
-static void
-test_unread (void)
+static const TgTerm *
+find_term (GPtrArray *why, const char *label)
 {
-  g_autoptr (TgJob) job = equal_pistons (5, 600);
-  g_autoptr (TgReview) review = NULL;
-  g_autoptr (TgProof) proof = NULL;
+  for (guint i = 0; i < why->len; i++)
+    if (strcmp (((const TgTerm *) g_ptr_array_index (why, i))->label, label) == 0)
+      return g_ptr_array_index (why, i);
+  g_error ("no term “%s”", label);
+  return NULL;
+}
 
-  fixture_pass (job, "piston-2", "feet", 0.1);
-  review = tg_review_new (job);
-  proof = tg_review_proof (review, TG_BAND_PISTON);
-  g_assert_false (proof->judged);
+/* The reason of an amount says how well its weights are known, and from what. */
+static void
+test_why (void)
+{
+  g_autoptr (TgJob) job = rods (4, 2, 0);
+  g_autoptr (TgReview) review = tg_review_new (job);
+  g_autoptr (GPtrArray) why = tg_review_why_zone (review, 1, 0);
+  const TgWeight *weight = &tg_review_part (review, 1)->weight[TG_FIGURE_SMALL_END];
+  g_autofree char *around = tg_review_plus_minus (review, weight->expanded_g);
+  const TgTerm *term = find_term (why, "small end known to");
+  TgEvent zero = tg_event_blank (TG_EVENT_ZERO);
+  g_autoptr (TgReview) after = NULL;
+  g_autoptr (GPtrArray) why_after = NULL;
+
+  g_assert_true (g_str_has_prefix (term->figure, around));
+  g_assert_nonnull (strstr (term->remark, "at 95 %: 2 readings"));
+  g_assert_nonnull (strstr (term->remark, "half a step"));
+  g_assert_nonnull (strstr (term->remark, "the zero was never checked"));
+  g_assert_nonnull (strstr (find_term (why, "inside its band")->remark, "the chance of it"));
+  fixture_append (job, zero);
+  after = tg_review_new (job);
+  why_after = tg_review_why_zone (after, 1, 0);
+  g_assert_nonnull (strstr (find_term (why_after, "small end known to")->remark,
+                            "the zero between its checks is in it"));
 }
 
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/review-proof/studentised-range", test_studentised_range);
-  g_test_add_func ("/review-proof/before", test_before);
-  g_test_add_func ("/review-proof/setup", test_setup);
-  g_test_add_func ("/review-proof/texts", test_texts);
-  g_test_add_func ("/review-proof/nothing", test_nothing);
-  g_test_add_func ("/review-proof/unread", test_unread);
+  g_test_add_func ("/review-proof/lightest", test_lightest);
+  g_test_add_func ("/review-proof/not-proven", test_not_proven);
+  g_test_add_func ("/review-proof/single", test_single);
+  g_test_add_func ("/review-proof/enough", test_enough);
+  g_test_add_func ("/review-proof/percent", test_percent);
+  g_test_add_func ("/review-proof/wild-scale", test_wild_scale);
+  g_test_add_func ("/review-proof/why", test_why);
   return g_test_run ();
 }

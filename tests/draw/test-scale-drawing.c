@@ -138,8 +138,8 @@ test_texts (void)
             g_assert_cmpuint (count_texts (plot, "check weights"), ==, c == SCALE_WEIGHTS);
             g_assert_cmpuint (count_texts (plot, "The scale was not checked yet."), ==,
                               c == SCALE_UNCHECKED);
-            g_assert_cmpuint (count_texts (plot, "off") + count_texts (plot, "off beyond ±0.3 g") +
-                                  count_texts (plot, "off beyond ±0.6 g"),
+            g_assert_cmpuint (count_texts (plot, "off") + count_texts (plot, "off beyond ± 0.3 g") +
+                                  count_texts (plot, "off beyond ± 0.6 g"),
                               ==, c == SCALE_WEIGHTS ? 1 : zeros[c] + weights[c]);
           }
         fixture_review_free (review);
@@ -174,7 +174,7 @@ test_words (void)
   g_autoptr (TgPlot) plot = plot_of (review, (TgRect){ 0, 0, 560, 260 }, &style);
   g_autoptr (TgPlot) other = NULL;
 
-  g_assert_cmpuint (count_texts (plot, "doubtful beyond ±0.2 g"), ==, 2);
+  g_assert_cmpuint (count_texts (plot, "doubtful beyond ± 0.2 g"), ==, 2);
   g_assert_cmpuint (count_texts (plot, "set to zero"), ==, 1);
   fixture_review_free (review);
   tg_job_free (job);
@@ -227,8 +227,8 @@ test_one_limit (void)
 
   check->doubtful_g = check->off_g;
   plot = plot_of (review, area, &style);
-  g_assert_cmpuint (count_texts (plot, "off beyond ±0.3 g"), ==, 1);
-  g_assert_cmpuint (count_texts (plot, "doubtful beyond ±0.3 g"), ==, 0);
+  g_assert_cmpuint (count_texts (plot, "off beyond ± 0.3 g"), ==, 1);
+  g_assert_cmpuint (count_texts (plot, "doubtful beyond ± 0.3 g"), ==, 0);
   fixture_review_free (review);
   tg_job_free (job);
 }

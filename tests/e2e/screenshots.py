@@ -67,7 +67,7 @@ class Journal:
 FIGURES = [(247.1, 562.6, 684.9), (248.3, 564.4, 685.4), (246.9, 562.4, 684.8), (247.6, 563.1, 686.1)]
 
 
-def pump(even=False):
+def pump(even=False, proven=False):
     """Four rods and pistons; the cap pads were ground before, so the shoulders have to give too."""
     setup = DEMO.partition('<journal>')[0]
     setup = setup.replace('Orchard tractor, three in line', 'Village fire pump, four in line')
@@ -94,6 +94,8 @@ def pump(even=False):
     j.add(16, 9, 'weighing', part='rod-4', figure='small-end', way='mark-up', mass='247.3')
     if even:
         finish(j)
+    if proven:
+        repeat(j)
     return setup + '<journal>\n' + j.text + '  </journal>\n</job>\n'
 
 
@@ -121,6 +123,25 @@ def finish(j):
                 minute += 1
                 j.add(17, minute + 5, 'weighing', part=part, figure=figure, way=way, mass=mass)
     j.add(17, minute + 8, 'note', text='All caps and bolts back with their own rods.')
+
+
+# What the finished parts show once more: both ways up of both ends, pistons.
+FINISHED = [(247.1, 562.6, 684.9), (247.3, 562.8, 685.2), (246.9, 562.4, 684.8), (247.3, 562.8, 685.1)]
+
+
+def repeat(j):
+    """Everything is read twice more, on a day of its own."""
+    minute = 0
+    j.add(18, minute, 'zero', mass='0')
+    for _ in range(2):
+        for figure, place in (('small-end', 0), ('big-end', 1), ('whole', 2)):
+            for part in range(4):
+                kind = 'piston' if place == 2 else 'rod'
+                for way in ({},) if place == 2 else ({'way': 'mark-up'}, {'way': 'mark-down'}):
+                    minute += 1
+                    j.add(18, minute, 'weighing', part=f'{kind}-{part + 1}', figure=figure,
+                          mass=f'{FINISHED[part][place]:g}', **way)
+    j.add(18, minute + 1, 'zero', mass='0')
 
 
 LOWERED = ('    <target id="6f4f2d0a-3c58-4f70-9d3c-0d4d5a1b7c11" at="2026-03-07T19:02:10+01:00" '
@@ -205,6 +226,14 @@ def import_table(camera):
         camera.window.wait(lambda: camera.window.shown('10 new readings'), 'the table')
 
 
+def zero(camera):
+    """The empty scale shows less than nothing."""
+    weigh(camera)
+    camera.window.key('ctrl+0')
+    time.sleep(0.4)
+    camera.window.key('minus', '0', 'period', '2')
+
+
 def heavy_rod(camera):
     """Rod 2 has the most to lose; Rod 4 is the one in work."""
     camera.window.key('alt+4')
@@ -238,12 +267,14 @@ def main():
     picture('setup', None, 'Tenthgram', keys('ctrl+n'))
     picture('refine', tractor(LOWERED), TRACTOR, refine)
     picture('weigh', half, TRACTOR, weigh)
+    picture('zero', half, TRACTOR, zero)
     picture('import', half, TRACTOR, import_table)
     picture('grind', pump(), PUMP, heavy_rod)
     picture('overshoot', tractor(), TRACTOR, keys('alt+4'))
     picture('cautions', tractor(LOWERED), TRACTOR, keys('alt+4', 'F2'))
     picture('why', pump(), PUMP, why)
-    picture('even', pump(even=True), PUMP, keys('alt+4'))
+    picture('proof', pump(even=True), PUMP, keys('alt+4'))
+    picture('even', pump(even=True, proven=True), PUMP, keys('alt+4'))
     picture('journal', pump(even=True), PUMP, keys('alt+5'))
     picture('narrow-weigh', half, TRACTOR, weigh, NARROW)
     picture('narrow-grind', pump(), PUMP, heavy_rod, NARROW)

@@ -16,7 +16,7 @@ import tempfile
 HERE = pathlib.Path(__file__).resolve().parent
 sys.path[:0] = [str(HERE), str(HERE.parent / 'tools')]
 import tap  # noqa: E402
-from bench import events  # noqa: E402
+from bench import events, table  # noqa: E402
 from driver import Window, name_of, text_of  # noqa: E402
 from scale_simulator import Simulator  # noqa: E402
 
@@ -62,7 +62,8 @@ def at_rest(window, scale, mass_mg):
 
 
 def learn(window, scale):
-    """Two loads at rest and one that moves."""
+    """Two loads at rest and one that moves, while the line is quiet."""
+    garbage, scale.garbage = scale.garbage, 0
     for n, mass_mg in ((1, 123_400), (2, 1_034_200)):
         at_rest(window, scale, mass_mg)
         window.tab_to('Line at rest')
@@ -80,6 +81,7 @@ def learn(window, scale):
     window.tab_to('Learn from the samples')
     window.key('Return')
     window.wait(lambda: window.shown('Learned.'), 'what was learned')
+    scale.garbage = garbage
 
 
 def ready(window):
@@ -165,6 +167,79 @@ def test_a_doubtful_one_waits_for_the_person():
         assert len(events(path)) == 1
         weigh(window, scale, path, SMALL_ENDS[1])
         assert window.close() == 0
+
+
+BIG_ENDS = [562_000, 561_900, 561_900, 561_900, 563_400, 563_300]
+PISTONS = [684_600, 686_200, 685_200]
+WHOLES = [809_600, 808_200, 811_300]
+
+
+def weigh_by_hand(window, path, mass_mg):
+    before = len(events(path))
+    window.type(f'{mass_mg / 1000:.1f}'.replace('.', ','))
+    window.key('Return')
+    window.wait(lambda: len(events(path)) == before + 1, f'{mass_mg} mg on disk')
+    event = events(path)[-1]
+    assert event.get('mass') == f'{mass_mg / 1000:g}', event.attrib
+    assert event.get('sent') is None and event.get('kept') is None, event.attrib
+
+
+def look_at_zero(window, path):
+    """What the empty scale sends stands in the field; Enter takes it."""
+    before = len(events(path))
+    window.key('ctrl+0')
+    window.wait(lambda: (f := window.focused_text()) and text_of(f) == '0.0', 'the zero in the field')
+    window.key('Return')
+    window.wait(lambda: len(events(path)) == before + 1, 'the zero on disk')
+    event = events(path)[-1]
+    assert event.tag.endswith('}zero') and event.get('sent') == 'yes', event.attrib
+
+
+def look_at_check_weight(window, scale, path, mass_mg):
+    before = len(events(path))
+    window.key('ctrl+9')
+    scale.lay(mass_mg)
+    window.wait(lambda: len(events(path)) == before + 1, 'the check weight on disk')
+    event = events(path)[-1]
+    assert event.tag.endswith('}check-weight') and event.get('sent') == 'yes', event.attrib
+    scale.clear()
+    ready(window)
+
+
+def test_whole_set_by_cable_and_by_hand():
+    with shop('tagged', garbage=0.05) as (window, scale, path):
+        connect(window, scale)
+        learn(window, scale)
+        window.key('alt+3')
+        ready(window)
+        look_at_zero(window, path)
+        look_at_check_weight(window, scale, path, 500_000)
+        for n, mass_mg in enumerate(SMALL_ENDS + BIG_ENDS + PISTONS + WHOLES):
+            if n % 3 == 1:
+                weigh_by_hand(window, path, mass_mg)
+            else:
+                weigh(window, scale, path, mass_mg)
+        window.wait(lambda: window.shown('Every reading is there'), 'the end of the set')
+        window.key('ctrl+0')
+        window.type('0,1')
+        window.key('Return')
+        window.wait(lambda: len(events(path)) == 21, 'the last zero on disk')
+        assert window.close() == 0
+        journal = events(path)
+        assert (journal[-1].get('mass'), journal[-1].get('set-back')) == ('0.1', 'yes')
+        # the zero went 0.1 g while they were weighed: each is freed of its share, and known so well
+        for row in table(PROGRAM, path, 'part'):
+            assert row['basis'] == 'read', row
+            assert 0 < float(row['expanded_g']) < 0.3, row
+
+    weighings = [e for e in journal if e.tag.endswith('}weighing')]
+    ends = [(f'rod-{rod}', figure, way) for figure in ('small-end', 'big-end')
+            for rod in (1, 2, 3) for way in ('mark-up', 'mark-down')]
+    rest = [(f'piston-{n}', 'whole', None) for n in (1, 2, 3)]
+    rest += [(f'rod-{n}', 'whole', None) for n in (1, 2, 3)]
+    slots = [(e.get('part'), e.get('figure'), e.get('way')) for e in weighings]
+    assert slots == ends + rest, slots
+    assert sum(e.get('sent') == 'yes' for e in weighings) == 12
 
 
 tap.run(globals())

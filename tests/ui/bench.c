@@ -29,14 +29,26 @@ bench_spin (guint ms)
   while (g_get_monotonic_time () < end);
 }
 
+/* The page that is shown has been made. */
+static gboolean
+has_page (GtkWidget *window)
+{
+  GtkWidget *pages = bench_child (window, "pages");
+  GtkWidget *later = gtk_stack_get_visible_child (GTK_STACK (pages));
+  GtkWidget *page = later ? gtk_widget_get_first_child (later) : NULL;
+
+  return page && gtk_widget_get_mapped (page);
+}
+
+/* The window is there first; its page follows with the next frame, and the keyboard with it. */
 static void
-wait_until_mapped (GtkWidget *widget)
+wait_until_ready (GtkWidget *window)
 {
   gint64 end = g_get_monotonic_time () + 20 * G_USEC_PER_SEC;
 
-  while (!gtk_widget_get_mapped (widget) && g_get_monotonic_time () < end)
+  while (!has_page (window) && g_get_monotonic_time () < end)
     g_main_context_iteration (NULL, FALSE);
-  g_assert_true (gtk_widget_get_mapped (widget));
+  g_assert_true (has_page (window));
   bench_spin (50);
 }
 
@@ -55,7 +67,7 @@ bench_new (TgJob *job)
   bench->window = g_object_ref_sink (tg_window_new (NULL));
   g_assert_true (tg_window_open (TG_WINDOW (bench->window), bench->path));
   gtk_window_present (GTK_WINDOW (bench->window));
-  wait_until_mapped (bench->window);
+  wait_until_ready (bench->window);
   return bench;
 }
 

@@ -81,7 +81,7 @@ sure (Fixture *fixture, TgFigure figure)
     if (g_array_index (part->history, TgHistoryPoint, i).figure == figure)
       last = &g_array_index (part->history, TgHistoryPoint, i);
   g_assert_nonnull (last);
-  return tg_review_plus_minus (last->expanded_g);
+  return tg_review_plus_minus (tg_session_review (fixture->session), last->expanded_g);
 }
 
 static void
@@ -279,7 +279,7 @@ test_scale (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   empty = height_of (view);
 
   check_zero (fixture, 0, FALSE);
-  assert_label (view, "zero: 1 check, +0.0 g, fits");
+  assert_label (view, "zero: 1 check, 0.0 g, fits");
   one = height_of (view);
   check_zero (fixture, -0.1, FALSE);
   check_zero (fixture, 3, TRUE);

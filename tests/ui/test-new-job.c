@@ -223,19 +223,73 @@ test_no_such_folder (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   g_assert_null (fixture->session);
 }
 
-static void
-test_warning (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+static const char *
+shown_text (Fixture *fixture, const char *name)
 {
-  GtkWidget *warning = page_find (GTK_WIDGET (fixture->page), GTK_TYPE_LABEL, "amber");
+  GtkWidget *label = GTK_WIDGET (
+      gtk_widget_get_template_child (GTK_WIDGET (fixture->page), TG_TYPE_NEW_JOB, name));
 
-  g_assert_false (gtk_widget_get_visible (warning));
-  gtk_editable_set_text (entry (fixture, "Tolerance in g"), "0.19");
-  g_assert_true (gtk_widget_get_visible (warning));
+  return gtk_widget_get_visible (label) ? gtk_label_get_text (GTK_LABEL (label)) : "";
+}
+
+static void
+expect_words (const char *text, const char *words)
+{
+  if (!strstr (text, words))
+    g_error ("“%s” does not say “%s”", text, words);
+}
+
+/* What the scale can prove is said while it can still be chosen, as tg_proof_of_setup() has it. */
+static void
+test_proof (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  g_assert_cmpstr (shown_text (fixture, "warning"), ==, "");
+  expect_words (shown_text (fixture, "proof"), "can prove that the small ends");
+  expect_words (shown_text (fixture, "proof"), "can prove that the pistons");
+  /* no number of readings shows so little */
+  gtk_editable_set_text (entry (fixture, "Tolerance in g"), "0.05");
+  expect_words (shown_text (fixture, "warning"), "cannot prove that the small ends");
+  expect_words (shown_text (fixture, "warning"), "0.05\302\240g");
+  g_assert_cmpstr (shown_text (fixture, "proof"), ==, "");
+  /* some do */
   gtk_editable_set_text (entry (fixture, "Tolerance in g"), "0.2");
-  g_assert_false (gtk_widget_get_visible (warning));
+  g_assert_cmpstr (shown_text (fixture, "warning"), ==, "");
+  expect_words (shown_text (fixture, "proof"), "To prove that the pistons");
+  /* a coarser scale, and a tolerance of its own */
   option (fixture, "1 g");
-  g_assert_true (gtk_widget_get_visible (warning));
-  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (warning)), "1\302\240g"));
+  gtk_editable_set_text (entry (fixture, "Tolerance in g"), "5");
+  gtk_editable_set_text (entry (fixture, "Tolerance of the big ends in g"), "0.5");
+  expect_words (shown_text (fixture, "warning"), "cannot prove that the big ends");
+  expect_words (shown_text (fixture, "proof"), "small ends");
+  g_assert_null (strstr (shown_text (fixture, "warning"), "small ends"));
+  /* what is not matched is not spoken of */
+  option (fixture, "Pistons only");
+  g_assert_cmpstr (shown_text (fixture, "warning"), ==, "");
+  g_assert_null (strstr (shown_text (fixture, "proof"), "ends"));
+}
+
+/* What stands there is what the core says of the job that comes out. */
+static void
+test_proof_of_the_job (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  g_autofree char *shown = NULL;
+  g_autoptr (GString) expected = g_string_new (NULL);
+  g_auto (GStrv) words = NULL;
+
+  gtk_editable_set_text (entry (fixture, "Tolerance in g"), "0.3");
+  shown = g_strdup (shown_text (fixture, "proof"));
+  g_assert_true (tg_new_job_start (fixture->page));
+  for (guint band = 0; band < TG_N_BANDS; band++)
+    {
+      g_autoptr (TgProof) proof = tg_proof_of_setup (
+          tg_job_setup (tg_session_job (fixture->session)), band);
+
+      g_string_append_printf (expected, "%s%s", band > 0 ? "\n" : "", proof->text);
+    }
+  words = g_strsplit (shown, "\302\240", -1);
+  g_free (shown);
+  shown = g_strjoinv (" ", words);
+  g_assert_cmpstr (shown, ==, expected->str);
 }
 
 static void
@@ -316,7 +370,8 @@ main (int argc, char **argv)
   ADD ("/new-job/refusals-keep-the-text", test_refusals_keep_the_text);
   ADD ("/new-job/never-overwrites", test_never_overwrites);
   ADD ("/new-job/no-such-folder", test_no_such_folder);
-  ADD ("/new-job/warning", test_warning);
+  ADD ("/new-job/proof", test_proof);
+  ADD ("/new-job/proof-of-the-job", test_proof_of_the_job);
   ADD ("/new-job/names-and-width", test_names_and_width);
   ADD ("/new-job/cancel", test_cancel);
   g_test_add_func ("/new-job/draft-names", test_draft_names);

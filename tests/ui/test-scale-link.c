@@ -563,6 +563,41 @@ test_doubt (void)
   g_assert_true (last_event (shop)->sent);
 }
 
+/* What the empty scale shows is there to be taken over; the check weight is laid on like a part. */
+static void
+test_checks (void)
+{
+  g_autoptr (Shop) shop = shop_new ();
+  TgEvent set = tg_event_blank (TG_EVENT_SET);
+  g_autoptr (GError) error = NULL;
+
+  set.path = "check-weight";
+  set.value = "200";
+  g_assert_true (tg_session_append (bench_session (shop->bench), &set, 1, &error));
+  show (shop->link, shop->scale, -0.2, FALSE);
+  gtk_widget_activate_action (shop->bench->window, "win.check-zero", NULL);
+  bench_spin (50);
+  g_assert_cmpstr (field_text (shop), ==, "−0.2");
+  bench_type (shop->bench, "−0.2"); /* only Enter */
+  g_assert_cmpint (last_event (shop)->kind, ==, TG_EVENT_ZERO);
+  g_assert_cmpint (last_event (shop)->mass, ==, -200);
+  g_assert_true (last_event (shop)->sent);
+  g_assert_true (last_event (shop)->set_back);
+  gtk_widget_activate_action (shop->bench->window, "win.check-weight", NULL);
+  bench_spin (50);
+  g_assert_cmpstr (field_text (shop), ==, "");
+  lay (shop, 200);
+  g_assert_cmpint (last_event (shop)->kind, ==, TG_EVENT_CHECK_WEIGHT);
+  g_assert_cmpint (last_event (shop)->mass, ==, 200000);
+  g_assert_true (last_event (shop)->sent);
+  g_assert_cmpstr (gtk_label_get_text (GTK_LABEL (bench_child (entry_of (shop), "taken"))), ==,
+                   "✓ Check weight: 200.0\302\240g");
+  /* then the part that was due */
+  lay (shop, 171.6);
+  g_assert_cmpint (last_event (shop)->kind, ==, TG_EVENT_WEIGHING);
+  g_assert_cmpuint (n_events (shop), ==, 4);
+}
+
 /* What is being typed is not written over, and the load has to be lifted then. */
 static void
 test_typing (void)
@@ -638,6 +673,59 @@ test_told (void)
   g_assert_false (gtk_widget_get_visible (GTK_WIDGET (told)));
 }
 
+static guint
+n_events_in (GtkWidget *window)
+{
+  return tg_job_n_events (tg_session_job (tg_window_session (TG_WINDOW (window))));
+}
+
+/* Two windows of one program have one scale; it reads for the one in front. */
+static void
+test_two_windows (void)
+{
+  g_autoptr (GtkApplication) application = gtk_application_new (NULL, G_APPLICATION_NON_UNIQUE);
+  g_autoptr (PtyScale) scale = pty_scale_new ();
+  GtkWidget *windows[2];
+  char *paths[2];
+  TgScaleLink *link;
+
+  g_assert_true (g_application_register (G_APPLICATION (application), NULL, NULL));
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autoptr (TgJob) job = tg_job_new (fixture_setup (4, TRUE, FALSE));
+
+      paths[i] = g_strdup_printf ("%s/job-%u.tenthgram", scale->folder, i);
+      g_assert_true (tg_job_xml_save (job, paths[i], NULL));
+      windows[i] = tg_window_new (application);
+      g_assert_true (tg_window_open (TG_WINDOW (windows[i]), paths[i]));
+      gtk_window_present (GTK_WINDOW (windows[i]));
+      wait_for (gtk_window_is_active (GTK_WINDOW (windows[i])));
+      wait_for (tg_window_link (TG_WINDOW (windows[i])) != NULL);
+    }
+  link = tg_window_link (TG_WINDOW (windows[0]));
+  g_assert_true (link == tg_window_link (TG_WINDOW (windows[1])));
+  learn (link);
+  connect_to (link, scale);
+  show (link, scale, 0, FALSE);
+  show (link, scale, 171.6, FALSE);
+  g_assert_cmpuint (n_events_in (windows[0]), ==, 0);
+  g_assert_cmpuint (n_events_in (windows[1]), ==, 1);
+  gtk_window_present (GTK_WINDOW (windows[0]));
+  wait_for (gtk_window_is_active (GTK_WINDOW (windows[0])));
+  show (link, scale, 0, FALSE);
+  show (link, scale, 172.6, FALSE);
+  g_assert_cmpuint (n_events_in (windows[0]), ==, 1);
+  g_assert_cmpuint (n_events_in (windows[1]), ==, 1);
+  tg_scale_link_disconnect (link);
+  for (guint i = 0; i < 2; i++)
+    {
+      gtk_window_destroy (GTK_WINDOW (windows[i]));
+      bench_spin (0);
+      g_unlink (paths[i]);
+      g_free (paths[i]);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -656,9 +744,11 @@ main (int argc, char **argv)
   g_test_add_func ("/scale-link/words", test_words);
   g_test_add_func ("/scale-link/weigh", test_weigh);
   g_test_add_func ("/scale-link/doubt", test_doubt);
+  g_test_add_func ("/scale-link/checks", test_checks);
   g_test_add_func ("/scale-link/typing", test_typing);
   g_test_add_func ("/scale-link/other-pages", test_other_pages);
   g_test_add_func ("/scale-link/grind", test_grind);
   g_test_add_func ("/scale-link/told", test_told);
+  g_test_add_func ("/scale-link/two-windows", test_two_windows);
   return g_test_run ();
 }

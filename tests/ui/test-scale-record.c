@@ -125,6 +125,31 @@ test_refine (void)
   g_assert_nonnull (text_with (rig->record, "has no line for 510"));
 }
 
+/* How often each is read, and what chance of too much is taken; what cannot be is refused and stays. */
+static void
+test_how_often (void)
+{
+  g_autoptr (Rig) rig = rig_new (600);
+  static const char *const bad[][2] = { { "Readings of each", "0" },
+                                        { "Readings of each", "21" },
+                                        { "Readings of each", "2.5" },
+                                        { "Chance of an overshoot, %", "50" } };
+
+  refine (rig, "Readings of each", "3");
+  g_assert_cmpuint (setup_of (rig)->repeats, ==, 3);
+  refine (rig, "Chance of an overshoot, %", "1,5 %");
+  g_assert_cmpfloat (setup_of (rig)->overshoot_percent, ==, 1.5);
+  g_assert_cmpuint (page_count (rig->session, TG_EVENT_SET), ==, 2);
+  for (guint i = 0; i < G_N_ELEMENTS (bad); i++)
+    {
+      refine (rig, bad[i][0], bad[i][1]);
+      g_assert_cmpstr (gtk_editable_get_text (
+                           GTK_EDITABLE (page_find_named (rig->record, GTK_TYPE_ENTRY, bad[i][0]))),
+                       ==, bad[i][1]);
+    }
+  g_assert_cmpuint (page_count (rig->session, TG_EVENT_SET), ==, 2);
+}
+
 static void
 test_checks (void)
 {
@@ -144,7 +169,7 @@ test_checks (void)
   check_weight (rig, 500 * TG_MASS_G);
   page_settle ();
   g_assert_nonnull (
-      text_with (rig->record, "Check weight of 500\302\240g: +0.0\302\240g, which fit"));
+      text_with (rig->record, "Check weight of 500\302\240g: 0.0\302\240g, which fit"));
   g_assert_null (text_with (rig->record, "Do not weigh on"));
   check_weight (rig, 498 * TG_MASS_G);
   page_settle ();
@@ -189,6 +214,7 @@ main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/scale-record/refine", test_refine);
+  g_test_add_func ("/scale-record/how-often", test_how_often);
   g_test_add_func ("/scale-record/checks", test_checks);
   g_test_add_func ("/scale-record/proof", test_proof);
   g_test_add_func ("/scale-record/narrow", test_narrow);

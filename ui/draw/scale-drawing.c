@@ -228,9 +228,9 @@ draw_keys (cairo_t *cr, const Drift *drift, const Panel *panel, double from)
   for (guint brief = 0; brief < 2; brief++)
     {
       g_autofree char *first = brief ? g_strdup ("doubtful")
-                                     : g_strdup_printf ("doubtful beyond ±%s g", doubtful);
+                                     : g_strdup_printf ("doubtful beyond ± %s g", doubtful);
       g_autofree char *second = brief ? g_strdup ("off")
-                                      : g_strdup_printf ("off beyond ±%s g", off);
+                                      : g_strdup_printf ("off beyond ± %s g", off);
       double right = plot->right - key_width (plot, second);
       double left = has_doubtful (last) ? right - plot->size - key_width (plot, first) : right;
 
