@@ -230,7 +230,7 @@ def test_whole_set_by_cable_and_by_hand():
         # the zero went 0.1 g while they were weighed: each is freed of its share, and known so well
         for row in table(PROGRAM, path, 'part'):
             assert row['basis'] == 'read', row
-            assert 0 < float(row['expanded_g']) < 0.3, row
+            assert 0 < float(row['expanded_g']) < 0.5, row
 
     weighings = [e for e in journal if e.tag.endswith('}weighing')]
     ends = [(f'rod-{rod}', figure, way) for figure in ('small-end', 'big-end')

@@ -284,9 +284,9 @@ test_scale (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   check_zero (fixture, -0.1, FALSE);
   check_zero (fixture, 3, TRUE);
   check_weight (fixture, 500);
-  check_weight (fixture, 505);
+  check_weight (fixture, 530);
   assert_label (view, "zero: 3 checks, the last one +3.0 g, off, set to zero; check weight 500 g: "
-                      "2 checks, the last one +5.0 g, off");
+                      "2 checks, the last one +30.0 g, off");
   g_assert_cmpint (one, >, empty);
   g_assert_cmpint (height_of (view), >, one);
   gtk_window_destroy (window);
