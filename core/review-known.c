@@ -7,7 +7,7 @@
  * by the looks at the zero that they were corrected with and by the way the zero went between two
  * looks (tg_uncertainty_drift_covariance()).
  *
- * Not here: what rounding does that repeats do not average out; the callers add it.
+ * Not here: what rounding does to a mean that repeats do not average out; review-weights.c adds it.
  */
 #include <math.h>
 
@@ -153,4 +153,126 @@ tg_review_use_u (const TgReview *review,
   };
 
   return tg_uncertainty_combine (parts, G_N_ELEMENTS (parts));
+}
+
+/* -- figures ----------------------------------------------------------------------------------- */
+
+static int
+compare_uses (gconstpointer a, gconstpointer b)
+{
+  guint x = ((const TgReviewUse *) a)->event, y = ((const TgReviewUse *) b)->event;
+
+  return x < y ? -1 : x > y;
+}
+
+void
+tg_review_sort_uses (GArray *uses)
+{
+  g_array_sort (uses, compare_uses);
+}
+
+/* How much of the mean hangs on each reading, times @sign. */
+static void
+add_mean (GArray *uses,
+          const TgReviewBench *bench,
+          const TgWeight *weight,
+          const GArray *readings,
+          double sign)
+{
+  gboolean any = weight->n[TG_WAY_ANY] > 0;
+  guint ways = !any && weight->n[TG_WAY_MARK_UP] > 0 && weight->n[TG_WAY_MARK_DOWN] > 0 ? 2 : 1;
+
+  for (guint i = 0; i < readings->len; i++)
+    {
+      guint event = g_array_index (readings, guint, i);
+      TgWay way = bench->readings[event].way;
+      const TgReviewUse use = { event,
+                                any && way != TG_WAY_ANY ? 0 : sign / weight->n[way] / ways };
+
+      g_array_append_val (uses, use);
+    }
+}
+
+/* An end that was read one way up is corrected by half of what the two ways differed by before. */
+static double
+half_turn_u_g (const TgWeight *weight)
+{
+  gboolean one_way = weight->n[TG_WAY_ANY] == 0 &&
+                     (weight->n[TG_WAY_MARK_UP] == 0 || weight->n[TG_WAY_MARK_DOWN] == 0);
+
+  return one_way && weight->has_turn ? weight->turn_u_g / 2 : 0;
+}
+
+TgUncertainty
+tg_review_mean_u (const TgReview *review,
+                  const TgReviewBench *bench,
+                  const TgWeight *weight,
+                  const GArray *readings)
+{
+  g_autoptr (GArray) uses = g_array_new (FALSE, FALSE, sizeof (TgReviewUse));
+  TgUncertainty mean;
+
+  add_mean (uses, bench, weight, readings, 1);
+  mean = tg_review_use_u (review, bench, (const TgReviewUse *) uses->data, uses->len,
+                          weight->mean_g, INFINITY);
+  mean.u = hypot (mean.u, half_turn_u_g (weight));
+  return mean;
+}
+
+void
+tg_review_reckon_turn (const TgReview *review,
+                       const TgReviewBench *bench,
+                       TgWeight *weight,
+                       const GArray *readings)
+{
+  g_autoptr (GArray) uses = g_array_new (FALSE, FALSE, sizeof (TgReviewUse));
+  TgUncertainty turn;
+
+  if (weight->n[TG_WAY_MARK_UP] == 0 || weight->n[TG_WAY_MARK_DOWN] == 0)
+    return;
+  for (guint i = 0; i < readings->len; i++)
+    {
+      guint event = g_array_index (readings, guint, i);
+      TgWay way = bench->readings[event].way;
+      const TgReviewUse use = { event, (way == TG_WAY_MARK_UP ? 1.0 : -1.0) / weight->n[way] };
+
+      g_array_append_val (uses, use);
+    }
+  turn = tg_review_use_u (review, bench, (const TgReviewUse *) uses->data, uses->len,
+                          weight->mean_g * G_SQRT2, TG_REVIEW_JUMP_FREEDOM);
+  weight->turn_u_g = turn.u;
+  weight->turn_freedom = turn.freedom;
+}
+
+/* What errs alike in all three figures, because they were read between the same looks at the zero,
+ * counts once; the step of the display does what it likes to each. */
+void
+tg_review_reckon_closure (const TgReview *review,
+                          const TgReviewBench *bench,
+                          TgPartReview *part,
+                          GArray *const readings[TG_N_FIGURES])
+{
+  g_autoptr (GArray) uses = g_array_new (FALSE, FALSE, sizeof (TgReviewUse));
+  double load_g = 0, steps_g2 = 0, turns_g2 = 0, random;
+  TgUncertainty closure;
+
+  part->closure_g = 0;
+  for (guint f = 0; f < TG_N_FIGURES; f++)
+    {
+      const TgWeight *weight = &part->weight[f];
+      double sign = f == TG_FIGURE_WHOLE ? -1 : 1, turn_u_g = half_turn_u_g (weight);
+      double step_u_g = review->scale.repeatability[tg_review_support (f)].rounding_u_g;
+
+      add_mean (uses, bench, weight, readings[f], sign);
+      part->closure_g += sign * weight->mean_g;
+      load_g = hypot (load_g, weight->mean_g);
+      steps_g2 += step_u_g * step_u_g;
+      turns_g2 += turn_u_g * turn_u_g;
+    }
+  tg_review_sort_uses (uses);
+  closure = tg_review_use_u (review, bench, (const TgReviewUse *) uses->data, uses->len, load_g,
+                             TG_REVIEW_JUMP_FREEDOM);
+  random = hypot (closure.u, sqrt (turns_g2));
+  part->closure_u_g = hypot (random, sqrt (steps_g2));
+  part->closure_freedom = closure.freedom * pow (part->closure_u_g / MAX (random, 1e-12), 4);
 }

@@ -18,7 +18,7 @@ G_BEGIN_DECLS
  * TgReviewReading: what one event of the journal says, by its index
  * @value_g: grams, free of the zero error that the checks of the day show
  * @span, @share: index of the span of zero checks it lies in, and where; -1: no zero check that day
- * @support: what it was read with
+ * @support, @way: what it was read with, and which face lay up
  */
 typedef struct
 {
@@ -26,6 +26,7 @@ typedef struct
   double share;
   int span;
   TgSupport support;
+  TgWay way;
 } TgReviewReading;
 
 /**
@@ -145,6 +146,26 @@ TgUncertainty tg_review_use_u (const TgReview *review,
                                guint n,
                                double load_g,
                                double path_freedom);
+
+void tg_review_sort_uses (GArray *uses);
+
+/* Of the mean of @weight, without what rounding does.  @readings: (element-type guint): its events */
+TgUncertainty tg_review_mean_u (const TgReview *review,
+                                const TgReviewBench *bench,
+                                const TgWeight *weight,
+                                const GArray *readings);
+
+/* turn_u_g and turn_freedom, where both ways up were read. */
+void tg_review_reckon_turn (const TgReview *review,
+                            const TgReviewBench *bench,
+                            TgWeight *weight,
+                            const GArray *readings);
+
+/* closure_g, closure_u_g and closure_freedom.  @readings: by TgFigure */
+void tg_review_reckon_closure (const TgReview *review,
+                               const TgReviewBench *bench,
+                               TgPartReview *part,
+                               GArray *const readings[TG_N_FIGURES]);
 
 /* Between two readings that follow one another the zero seldom goes far, but then all the way: a
  * distribution with long tails, about as Student's t with so few degrees of freedom. */

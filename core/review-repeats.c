@@ -170,14 +170,6 @@ pool_alone (Pool *pool, const TgReviewBench *bench, GArray *group)
   add_to_pool (pool, &more, 1);
 }
 
-static int
-compare_uses (gconstpointer a, gconstpointer b)
-{
-  guint x = ((const TgReviewUse *) a)->event, y = ((const TgReviewUse *) b)->event;
-
-  return x < y ? -1 : x > y;
-}
-
 /* What the zero does to the sum of so many differences of two neighbours, from @first on. */
 static TgReviewZeroPart
 zero_of_pair (const TgReviewBench *bench, const GArray *a, const GArray *b, guint first, guint n)
@@ -190,7 +182,7 @@ zero_of_pair (const TgReviewBench *bench, const GArray *a, const GArray *b, guin
 
       g_array_append_vals (uses, both, 2);
     }
-  g_array_sort (uses, compare_uses);
+  tg_review_sort_uses (uses);
   return tg_review_zero_part (bench, (const TgReviewUse *) uses->data, uses->len);
 }
 
@@ -268,19 +260,34 @@ scatter_of (const Repeats *repeats, const Pool *pool, double zero_u_g, gboolean 
   return (TgUncertainty){ sqrt (rest / pool->freedom), freedom };
 }
 
+/* The median of what is shown in steps: those that show the same lie anywhere within half a step of it,
+ * evenly. */
+static double
+median_turn (const Repeats *repeats)
+{
+  guint n = repeats->turns->len, below = 0, same = 0;
+  double middle = g_array_index (repeats->turns, double, n / 2);
+  double from = MAX (0, middle - repeats->step_g / 2), to = middle + repeats->step_g / 2;
+
+  for (guint i = 0; i < n; i++)
+    {
+      double turn = g_array_index (repeats->turns, double, i);
+
+      below += turn < from;
+      same += turn >= from && turn <= to;
+    }
+  return from + (to - from) * CLAMP ((n / 2.0 - below) / same, 0, 1);
+}
+
 /* What the two ways up say; nothing where there are too few. */
 static TgUncertainty
 scatter_of_turns (const Repeats *repeats)
 {
   guint n = repeats->turns ? repeats->turns->len : 0;
-  double median;
 
   if (n < MIN_TURNS)
     return (TgUncertainty){ 0, 1 };
-  median = (g_array_index (repeats->turns, double, (n - 1) / 2) +
-            g_array_index (repeats->turns, double, n / 2)) /
-           2;
-  return (TgUncertainty){ 1.4826 * median / G_SQRT2, MAX (3, 0.37 * n) };
+  return (TgUncertainty){ 1.4826 * median_turn (repeats) / G_SQRT2, MAX (3, 0.37 * n) };
 }
 
 /* With too few repeats: half a step, or what looks worse. */

@@ -103,8 +103,8 @@ free_of_zero (TgReview *review, const TgJob *job, TgReviewBench *bench)
     {
       const TgEvent *event = tg_job_event (job, i);
 
-      bench->readings[i] = (TgReviewReading){ tg_mass_to_g (event->mass), 0, -1,
-                                              support_of (event) };
+      bench->readings[i] = (TgReviewReading){ tg_mass_to_g (event->mass), 0, -1, support_of (event),
+                                              event->way };
       if (review->struck[i])
         continue;
       if (tg_stamp_day (event->stamp) != day)

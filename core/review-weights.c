@@ -40,12 +40,6 @@ typedef struct
                        before */
 } Pass;
 
-typedef struct
-{
-  guint event;
-  TgWay way;
-} Reading;
-
 /* From a moment when both ends were read on, with passes on one zone alone. */
 typedef struct
 {
@@ -60,7 +54,7 @@ typedef struct
   GArray *passes; /* Pass, of the present piece */
   guint n_closed; /* the first so many passes wait for nothing any more */
   double sum_g[TG_N_FIGURES][TG_N_WAYS];
-  GArray *readings[TG_N_FIGURES]; /* Reading, since the last pass */
+  GArray *readings[TG_N_FIGURES]; /* guint: events since the last pass */
   double before_g[TG_N_FIGURES];  /* at the first pass since the last reading */
   double before_u_g[TG_N_FIGURES];
   guint first_pass[TG_N_FIGURES]; /* index into passes of that pass */
@@ -234,51 +228,6 @@ show_what_is_open (TgPartReview *part, Track *track, TgFigure figure)
 
 /* -- how well figures are known ---------------------------------------------------------------- */
 
-/* How much of the mean hangs on each reading. */
-static GArray *
-uses_of (const TgWeight *weight, const GArray *readings)
-{
-  GArray *uses = g_array_sized_new (FALSE, FALSE, sizeof (TgReviewUse), readings->len);
-  gboolean any = weight->n[TG_WAY_ANY] > 0;
-  guint ways = !any && weight->n[TG_WAY_MARK_UP] > 0 && weight->n[TG_WAY_MARK_DOWN] > 0 ? 2 : 1;
-
-  for (guint i = 0; i < readings->len; i++)
-    {
-      const Reading *reading = &g_array_index (readings, Reading, i);
-      const TgReviewUse use = { reading->event, any && reading->way != TG_WAY_ANY
-                                                    ? 0
-                                                    : 1.0 / weight->n[reading->way] / ways };
-
-      g_array_append_val (uses, use);
-    }
-  return uses;
-}
-
-/* The same for mark up minus mark down. */
-static GArray *
-turn_uses_of (const TgWeight *weight, const GArray *readings)
-{
-  GArray *uses = g_array_sized_new (FALSE, FALSE, sizeof (TgReviewUse), readings->len);
-
-  for (guint i = 0; i < readings->len; i++)
-    {
-      const Reading *reading = &g_array_index (readings, Reading, i);
-      const TgReviewUse use = { reading->event, (reading->way == TG_WAY_MARK_UP ? 1.0 : -1.0) /
-                                                    weight->n[reading->way] };
-
-      if (reading->way != TG_WAY_ANY)
-        g_array_append_val (uses, use);
-    }
-  return uses;
-}
-
-static TgUncertainty
-known (const Replay *replay, const GArray *uses, double load_g, double path_freedom)
-{
-  return tg_review_use_u (replay->review, replay->bench, (const TgReviewUse *) uses->data,
-                          uses->len, load_g, path_freedom);
-}
-
 static double
 coverage_of (Replay *replay, TgUncertainty random, double rounding_u_g)
 {
@@ -295,16 +244,6 @@ coverage_of (Replay *replay, TgUncertainty random, double rounding_u_g)
   return coverage->k;
 }
 
-/* An end that was read one way up is corrected by half of what the two ways differed by before. */
-static double
-half_turn_u_g (const TgWeight *weight)
-{
-  gboolean one_way = weight->n[TG_WAY_ANY] == 0 &&
-                     (weight->n[TG_WAY_MARK_UP] == 0 || weight->n[TG_WAY_MARK_DOWN] == 0);
-
-  return one_way && weight->has_turn ? weight->turn_u_g / 2 : 0;
-}
-
 /* Of a figure that was read since the last pass.  Both ways up weigh the same, so the step of the
  * display does the same to both, and their mean is not better for it than one of them. */
 static void
@@ -313,27 +252,11 @@ reckon_read (Replay *replay, TgPartReview *part, const Track *track, TgFigure fi
   const GArray *readings = track->readings[figure];
   TgWeight *weight = &part->weight[figure];
   const TgRepeatability *repeat = &replay->review->scale.repeatability[tg_review_support (figure)];
-  g_autoptr (GArray) uses = uses_of (weight, readings);
-  TgUncertainty random = known (replay, uses, weight->mean_g, INFINITY);
+  TgUncertainty random = tg_review_mean_u (replay->review, replay->bench, weight, readings);
 
-  random.u = hypot (random.u, half_turn_u_g (weight));
   weight->u_g = hypot (random.u, repeat->rounding_u_g);
   weight->freedom = random.freedom * pow (weight->u_g / MAX (random.u, 1e-12), 4);
   weight->expanded_g = coverage_of (replay, random, repeat->rounding_u_g) * weight->u_g;
-}
-
-static void
-reckon_turn (const Replay *replay, TgWeight *weight, const GArray *readings)
-{
-  g_autoptr (GArray) uses = NULL;
-  TgUncertainty turn;
-
-  if (weight->n[TG_WAY_MARK_UP] == 0 || weight->n[TG_WAY_MARK_DOWN] == 0)
-    return;
-  uses = turn_uses_of (weight, readings);
-  turn = known (replay, uses, weight->mean_g * G_SQRT2, TG_REVIEW_JUMP_FREEDOM);
-  weight->turn_u_g = turn.u;
-  weight->turn_freedom = turn.freedom;
 }
 
 static void
@@ -344,8 +267,7 @@ add_point (Replay *replay, TgPartReview *part, const Track *track, TgFigure figu
   const TgHistoryPoint point = {
     .figure = figure,
     .piece = part->pieces - 1,
-    .stamp = tg_job_event (replay->job, g_array_index (readings, Reading, readings->len - 1).event)
-                 ->stamp,
+    .stamp = tg_job_event (replay->job, g_array_index (readings, guint, readings->len - 1))->stamp,
     .n = readings->len,
     .mean_g = weight->mean_g,
     .u_g = weight->u_g,
@@ -370,7 +292,7 @@ close_readings (Replay *replay, TgPartReview *part, Track *track)
       if (weight->basis != TG_WEIGHT_READ || track->readings[figure]->len == 0)
         continue;
       reckon_read (replay, part, track, figure);
-      reckon_turn (replay, weight, track->readings[figure]);
+      tg_review_reckon_turn (replay->review, replay->bench, weight, track->readings[figure]);
       add_point (replay, part, track, figure);
       for (guint i = track->first_pass[figure]; i < track->passes->len; i++)
         {
@@ -474,13 +396,12 @@ static void
 take_reading (Replay *replay, TgPartReview *part, Track *track, guint index)
 {
   const TgEvent *event = tg_job_event (replay->job, index);
-  const Reading reading = { index, event->way };
   TgWeight *weight = &part->weight[event->figure];
   gboolean ground = weight->basis == TG_WEIGHT_ESTIMATED ||
                     (weight->basis == TG_WEIGHT_READ &&
                      track->first_pass[event->figure] < track->passes->len);
 
-  g_array_append_val (track->readings[event->figure], reading);
+  g_array_append_val (track->readings[event->figure], index);
   track->sum_g[event->figure][event->way] += replay->bench->readings[index].value_g;
   weight->n[event->way]++;
   weight->way_g[event->way] = track->sum_g[event->figure][event->way] / weight->n[event->way];
@@ -543,7 +464,7 @@ track_init (Track *track)
   track->passes = g_array_new (FALSE, FALSE, sizeof (Pass));
   for (guint f = 0; f < TG_N_FIGURES; f++)
     {
-      track->readings[f] = g_array_new (FALSE, FALSE, sizeof (Reading));
+      track->readings[f] = g_array_new (FALSE, FALSE, sizeof (guint));
       track->first_pass[f] = G_MAXUINT;
     }
 }
@@ -680,46 +601,6 @@ take_event (Replay *replay, TgPartReview *part, Track *track, guint index)
     }
 }
 
-static int
-compare_uses (gconstpointer a, gconstpointer b)
-{
-  guint x = ((const TgReviewUse *) a)->event, y = ((const TgReviewUse *) b)->event;
-
-  return x < y ? -1 : x > y;
-}
-
-/* Small end + big end − whole: what errs alike in all three, because they were read between the same
- * looks at the zero, counts once. */
-static void
-reckon_closure (const Replay *replay, TgPartReview *part, const Track *track)
-{
-  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (TgReviewUse));
-  double load_g = 0, rounding = 0, turns = 0, random;
-  TgUncertainty closure;
-
-  part->closure_g = 0;
-  for (guint f = 0; f < TG_N_FIGURES; f++)
-    {
-      const TgWeight *weight = &part->weight[f];
-      double sign = f == TG_FIGURE_WHOLE ? -1 : 1, turn_u_g = half_turn_u_g (weight);
-      double step_u_g = replay->review->scale.repeatability[tg_review_support (f)].rounding_u_g;
-      g_autoptr (GArray) uses = uses_of (weight, track->readings[f]);
-
-      for (guint i = 0; i < uses->len; i++)
-        g_array_index (uses, TgReviewUse, i).weight *= sign;
-      g_array_append_vals (all, uses->data, uses->len);
-      part->closure_g += sign * weight->mean_g;
-      load_g = hypot (load_g, weight->mean_g);
-      rounding += step_u_g * step_u_g;
-      turns += turn_u_g * turn_u_g;
-    }
-  g_array_sort (all, compare_uses);
-  closure = known (replay, all, load_g, TG_REVIEW_JUMP_FREEDOM);
-  random = hypot (closure.u, sqrt (turns));
-  part->closure_u_g = hypot (random, sqrt (rounding));
-  part->closure_freedom = closure.freedom * pow (part->closure_u_g / MAX (random, 1e-12), 4);
-}
-
 static void
 finish_part (Replay *replay, TgPartReview *part, Track *track)
 {
@@ -733,7 +614,7 @@ finish_part (Replay *replay, TgPartReview *part, Track *track)
         reckon_estimated (part, track, f);
     }
   if (part->has_closure)
-    reckon_closure (replay, part, track);
+    tg_review_reckon_closure (replay->review, replay->bench, part, track->readings);
 }
 
 static void
