@@ -38,6 +38,8 @@ tg_scale_page_focus (TgScalePage *page)
   g_return_if_fail (TG_IS_SCALE_PAGE (page));
 
   tg_scale_record_focus (TG_SCALE_RECORD (page->record));
+  gtk_adjustment_set_value (
+      gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (page->scroller)), 0);
 }
 
 void

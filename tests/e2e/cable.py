@@ -22,14 +22,14 @@ DEMO = (HERE.parents[1] / 'data' / 'demo.tenthgram').read_text(encoding='utf-8')
 
 
 @contextlib.contextmanager
-def shop(form, **more):
+def shop(form, config=None, link=None, **more):
     """The demo's three cylinders with nothing weighed yet, and a scale that is plugged in."""
     with tempfile.TemporaryDirectory() as folder:
         folder = pathlib.Path(folder)
-        os.environ['XDG_CONFIG_HOME'] = str(folder / 'config')
+        os.environ['XDG_CONFIG_HOME'] = str(config or folder / 'config')
         path = folder / 'job.tenthgram'
         path.write_text(DEMO.partition('<journal>')[0] + '<journal/>\n</job>\n', encoding='utf-8')
-        with Simulator(folder / 'scale', form, **more) as scale:
+        with Simulator(link or folder / 'scale', form, **more) as scale:
             window = Window(PROGRAM, path, title=TITLE)
             try:
                 yield window, scale, path

@@ -264,7 +264,8 @@ def by_cable():
     small = [247_600, 247_700, 246_300, 246_300, 248_000]
     if WANTED and not {'cable', 'scale'} & set(WANTED):
         return
-    with cable.shop('tagged') as (window, scale, path):
+    config = os.environ['XDG_CONFIG_HOME']
+    with cable.shop('tagged', config, '/tmp/scale') as (window, scale, path):
         camera = Camera.of(window, WIDE)
         cable.connect(window, scale)
         cable.learn(window, scale)
@@ -286,6 +287,7 @@ def by_cable():
         cable.ready(window)
         window.key('alt+2')
         camera.take('scale')
+    (pathlib.Path(config) / 'tenthgram' / 'scale.ini').unlink()
 
 
 def sheet():
