@@ -147,6 +147,7 @@ before_words (const Scale *scale, const TgProof *proof, TgBand band)
                           words, label, now, wanted);
 }
 
+/* Of a set that is within its tolerance as read. */
 static char *
 after_words (const TgReview *review, const TgProof *proof, TgBand band)
 {
@@ -155,22 +156,13 @@ after_words (const TgReview *review, const TgProof *proof, TgBand band)
   g_autofree char *allowed = tg_mass_format_exact (review->setup->tolerance[band]);
   g_autofree char *chance = tg_review_percent (proof->spread.probability);
 
-  switch (proof->spread.verdict)
-    {
-    case TG_UNCERTAINTY_IN:
-      return g_strdup_printf (
-          "The %s differ by %s g as read. That they differ by no more than %s g "
-          "is proven (%s %%).",
-          label, spread, allowed, chance);
-    case TG_UNCERTAINTY_UNPROVEN:
-      return g_strdup_printf ("The %s differ by %s g as read, within %s g, but this scale has not "
-                              "proven it (%s %%; 95 %% is proof).",
-                              label, spread, allowed, chance);
-    case TG_UNCERTAINTY_OUT:
-    default:
-      return g_strdup_printf ("The %s differ by %s g as read; %s g is allowed.", label, spread,
-                              allowed);
-    }
+  if (proof->spread.verdict == TG_UNCERTAINTY_IN)
+    return g_strdup_printf ("The %s differ by %s g as read. That they differ by no more than %s g "
+                            "is proven (%s %%).",
+                            label, spread, allowed, chance);
+  return g_strdup_printf ("The %s differ by %s g as read, within %s g, but this scale has not "
+                          "proven it (%s %%; 95 %% is proof).",
+                          label, spread, allowed, chance);
 }
 
 /* What would prove a set that is within its tolerance. */
@@ -297,7 +289,8 @@ tg_review_proof (const TgReview *review, TgBand band)
     return proof;
   judge_set (review, &scale, proof, band);
   before = proof->text;
-  if (proof->judged && review->bands[band].known)
+  /* a set that is not there yet asks what the scale will be able to prove */
+  if (proof->judged && review->bands[band].known && proof->spread.verdict != TG_UNCERTAINTY_OUT)
     {
       proof->text = after_words (review, proof, band);
       if (proof->spread.verdict == TG_UNCERTAINTY_UNPROVEN)

@@ -171,7 +171,9 @@ test_texts (void)
   assert_says (in, "differ by 0.1 g as read. That they differ by no more than 1 g is proven (");
   assert_says (unproven, "0.4 g as read, within 0.5 g, but this scale has not proven it");
   assert_says (unproven, "95 % is proof");
-  g_assert_cmpstr (out, ==, "The pistons differ by 0.6 g as read; 0.5 g is allowed.");
+  assert_says (
+      out,
+      "can prove that the pistons differ by no more than 0.3 g; 0.5 g is allowed"); /* not there yet */
   assert_says (none, "cannot prove");
 }
 
