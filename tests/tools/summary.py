@@ -28,20 +28,22 @@ GOOD = ('OK', 'EXPECTEDFAIL', 'SKIP')
 
 
 def count_test(entry, is_tap):
-    """Gives (passed, failed, skipped, names of failures) of one line of the log."""
-    passed = skipped = 0
+    """Gives (passed, failed, skipped, what failed or was skipped) of one line of the log."""
+    passed = 0
     planned = None
     failures = []
+    skips = []
     for line in (entry.get('stdout') or '').splitlines() if is_tap else []:
         if plan := PLAN.match(line):
             planned = int(plan[1])
         elif result := RESULT.match(line):
             if result[2]:
-                skipped += 1
+                skips.append(line)
             elif result[1]:
                 failures.append(line)
             else:
                 passed += 1
+    skipped = len(skips)
     seen = passed + skipped + len(failures)
     failed = len(failures)
     if entry['result'] not in GOOD:
@@ -54,7 +56,7 @@ def count_test(entry, is_tap):
         skipped = 1
     elif not is_tap:
         passed = 1
-    return passed, failed, skipped, failures
+    return passed, failed, skipped, failures + skips
 
 
 def read_lines(path):
@@ -84,9 +86,9 @@ def count_build(build):
     for entry in read_lines(build / 'meson-logs' / 'testlog.json'):
         name = entry['name'].split(' / ')[-1]  # 'suite / name'
         lost.discard(name)
-        p, f, s, failures = count_test(entry, listed.get(name) == 'tap')
+        p, f, s, remarks = count_test(entry, listed.get(name) == 'tap')
         passed, failed, skipped = passed + p, failed + f, skipped + s
-        for text in failures:
+        for text in remarks:
             print(f'{build.name}: {entry["name"]}: {text}')
     if lost:
         print(f'{build.name}: {len(lost)} tests never ran: {", ".join(sorted(lost))}')
