@@ -1,4 +1,4 @@
-/* setup-page.c: everything of a job that can be refined later
+/* setup-page.c: what of a job can be refined later; its scale has a page of its own
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
@@ -234,10 +234,8 @@ build (TgSetupPage *self)
   self->warning = add_label (self, "", "amber");
   for (guint i = 0; i < review->setup->designs->len; i++)
     add_design (self, g_ptr_array_index (review->setup->designs, i), i);
-  columns = add_section (self, "Job and scale", FALSE, 200);
+  columns = add_section (self, "Job", FALSE, 200);
   add_field (self, columns, "name", "Name of the job", "");
-  add_field (self, columns, "resolution", "Step of the scale", "g");
-  add_field (self, columns, "capacity", "Capacity of the scale, 0 if not known", "g");
 }
 
 /* Beside the fields the drawing takes the height there is, above them no more than it needs. */

@@ -101,7 +101,7 @@ test_change_is_one_event (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   g_assert_cmpstr (shown (fixture, "rod.centres"), ==, "152.5");
 
   type (fixture, "tolerance.piston", "0.8 g");
-  type (fixture, "resolution", "0.01");
+  type (fixture, "rod.density", "7.8");
   type (fixture, "rod.cap-pad.depth", "1.5");
   type (fixture, "rod.cap-pad.capacity", "3");
   type (fixture, "name", "Other name, 2");
@@ -119,7 +119,7 @@ test_refusal_is_no_event (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   } cases[] = { { "rod.centres", "abc" },      { "rod.centres", "" },
                 { "rod.centres", "5" },        { "rod.centres", "40" },
                 { "rod.big-bore", "80" },      { "tolerance.rod-small", "-1" },
-                { "resolution", "0" },         { "rod.density", "heavy" },
+                { "rod.density", "0" },        { "rod.density", "heavy" },
                 { "rod.cap-pad.depth", "51" }, { "name", "  " },
                 { "piston.crown", "30" },      { "tolerance.piston", "0.0001" } };
 
@@ -134,7 +134,7 @@ test_refusal_is_no_event (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
       g_assert_nonnull (tg_setup_field_get_problem (field (fixture, cases[i].path)));
     }
   /* what stands refused stays while something else changes */
-  type (fixture, "capacity", "6000");
+  type (fixture, "tolerance.rod-big", "0.7");
   g_assert_cmpstr (shown (fixture, "rod.big-bore"), ==, "80");
   g_assert_nonnull (tg_setup_field_get_problem (field (fixture, "rod.big-bore")));
   /* Escape brings the value in force back */
