@@ -74,6 +74,7 @@ typedef struct
   gboolean stopped;
   TgMatchingTable *failed;
   TgMatchingGoal goal;
+  gboolean only_total; /* neither count, cut, capacity nor rules matter */
   guint8 chosen[N][K]; /* by assembly: places */
 } TgMatchingSearch;
 

@@ -6,7 +6,11 @@
  * left of a family, that even the heaviest partners hardly lift to the floor, or the heaviest left,
  * that even with the lightest goes far above.  Its partners are tried family by family, lightest
  * first, within windows that follow from the floor and from the metal that may still be lost.  Of
- * parts that nothing tells apart only the first left is tried.  Parts that were left with no pairing
+ * parts that nothing tells apart only the first left is tried.
+ *
+ * Where only the total counts (no capacities, no rules), a part is not taken if a lighter one left
+ * would do and the assembly would still be at or above the band: whoever got the lighter one gets
+ * the heavier one instead, which costs no more than is saved.  Parts that were left with no pairing
  * are stored with the metal that was left, so that they are not searched again.
  */
 #include "matching-private.h"
@@ -175,12 +179,35 @@ tg_matching_left_take (const TgMatchingSet *set,
   return more == 0 || goal->loose;
 }
 
+/* The next lighter part left, -1. */
+static int
+next_lighter (const Tuple *tuple, guint f, guint i)
+{
+  guint64 lighter = tuple->state->left[f] & (BIT (i) - 1);
+
+  return lighter != 0 ? 63 - __builtin_clzll (lighter) : -1;
+}
+
+/* TRUE: a lighter part of family @f instead of @i leaves @weight at or above the band. */
+static gboolean
+wasteful (const TgMatchingSearch *search, const Tuple *tuple, guint f, guint i, gint64 weight)
+{
+  const TgMatchingSet *set = search->set;
+  int lighter = search->only_total ? next_lighter (tuple, f, i) : -1;
+
+  return lighter >= 0 && weight - set->weight[f][i] + set->weight[f][lighter] >=
+                             search->goal.floor + set->tolerance;
+}
+
 /* Takes the picked parts away and goes on with the rest. */
 static gboolean
 descend (TgMatchingSearch *search, const Tuple *tuple, gint64 weight)
 {
   TgMatchingLeft next = *tuple->state;
 
+  for (guint place = 1; place < search->set->k; place++)
+    if (wasteful (search, tuple, tuple->order[place], tuple->picked[tuple->order[place]], weight))
+      return FALSE;
   if (!tg_matching_left_take (search->set, &next, &search->goal, tuple->picked, weight))
     return FALSE;
   memcpy (search->chosen[next.m], tuple->picked, sizeof tuple->picked);
@@ -207,7 +234,8 @@ fill (TgMatchingSearch *search, Tuple *tuple, guint place, gint64 weight, const 
         continue;
       if (with + tuple->heaviest[place + 1] < search->goal.floor)
         continue;
-      if (with + tuple->lightest[place + 1] > tuple->limit)
+      if (with + tuple->lightest[place + 1] > tuple->limit ||
+          wasteful (search, tuple, f, i, with + tuple->lightest[place + 1]))
         break;
       if (!tg_matching_search_count (search))
         return FALSE;
@@ -355,6 +383,21 @@ expand (TgMatchingSearch *search, const TgMatchingLeft *state)
   return FALSE;
 }
 
+/* Every part may lose anything and meet anybody, or stay unused. */
+static gboolean
+set_is_free (const TgMatchingSet *set)
+{
+  for (guint f = 0; f < set->k; f++)
+    {
+      if (set->must[f] != 0)
+        return FALSE;
+      for (guint i = 0; i < set->problem->families[f].n_parts; i++)
+        if (set->capacity[f][i] != TG_MATCHING_NO_LIMIT)
+          return FALSE;
+    }
+  return !set->rules;
+}
+
 gboolean
 tg_matching_search_decide (TgMatchingSearch *search, const TgMatchingGoal *goal)
 {
@@ -363,6 +406,8 @@ tg_matching_search_decide (TgMatchingSearch *search, const TgMatchingGoal *goal)
                            .touched = (guint16) goal->touched };
 
   search->goal = *goal;
+  search->only_total = set_is_free (search->set) && goal->touched == search->set->n &&
+                       goal->cut == G_MAXINT64;
   memcpy (state.left, search->set->all, sizeof state.left);
   tg_matching_table_forget (search->failed);
   return expand (search, &state);
