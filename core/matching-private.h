@@ -71,6 +71,7 @@ typedef struct
   const TgMatchingSet *set;
   const TgMatchingLimits *limits;
   guint64 nodes;
+  guint64 pause; /* > 0: give up at so many nodes, for now */
   gboolean stopped;
   TgMatchingTable *failed;
   TgMatchingGoal goal;
@@ -120,6 +121,10 @@ gboolean tg_matching_search_count (TgMatchingSearch *search);
 
 /* TRUE: found, in chosen[]. FALSE and not stopped: there is none. */
 gboolean tg_matching_search_decide (TgMatchingSearch *search, const TgMatchingGoal *goal);
+
+/* The same with at most @nodes; FALSE says nothing. */
+gboolean
+tg_matching_search_probe (TgMatchingSearch *search, const TgMatchingGoal *goal, guint nodes);
 
 /**
  * TgMatchingLeft:

@@ -123,6 +123,8 @@ tg_matching_search_count (TgMatchingSearch *search)
     return FALSE;
   if (limits->nodes > 0 && search->nodes >= limits->nodes)
     search->stopped = TRUE;
+  else if (search->pause > 0 && search->nodes >= search->pause)
+    search->stopped = TRUE;
   else if (limits->should_stop != NULL && search->nodes % ASK_EVERY == 0 &&
            limits->should_stop (limits->data))
     search->stopped = TRUE;
@@ -411,4 +413,17 @@ tg_matching_search_decide (TgMatchingSearch *search, const TgMatchingGoal *goal)
   memcpy (state.left, search->set->all, sizeof state.left);
   tg_matching_table_forget (search->failed);
   return expand (search, &state);
+}
+
+gboolean
+tg_matching_search_probe (TgMatchingSearch *search, const TgMatchingGoal *goal, guint nodes)
+{
+  gboolean found;
+
+  search->pause = search->nodes + nodes;
+  found = tg_matching_search_decide (search, goal);
+  if (search->stopped && search->nodes == search->pause)
+    search->stopped = FALSE;
+  search->pause = 0;
+  return found;
 }

@@ -13,7 +13,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define SHUFFLES 60
+#define SHUFFLES 20
 #define SEED 1
 
 typedef struct

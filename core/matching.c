@@ -18,6 +18,9 @@
 
 #include "matching-private.h"
 
+#define PROBE_NODES 10000
+#define PROBE_FLOORS 24
+
 typedef struct
 {
   TgMatchingSet set;
@@ -269,6 +272,40 @@ raise_bound (Solver *s, gint64 floor)
   result->reason = TG_MATCHING_BOUND_SEARCH;
 }
 
+static gboolean
+probe_floor (Solver *s, gint64 floor)
+{
+  TgMatchingPlan plan = { 0 };
+  TgMatchingGoal goal;
+
+  if (!next_goal (s, 1, &goal) || floor > s->highest || floor < s->lowest ||
+      total_at (s, floor) > goal.removal)
+    return FALSE;
+  goal.floor = floor;
+  if (!tg_matching_search_probe (&s->search, &goal, PROBE_NODES))
+    return FALSE;
+  tg_matching_set_place (&s->set, s->search.chosen, &plan);
+  g_assert_true (offer (s, &plan));
+  return TRUE;
+}
+
+/* Looks a little at the floors round the best plan's: a better one is likely to be there, and what
+ * has to be refuted afterwards is then less. */
+static void
+probe (Solver *s)
+{
+  gint64 step = MAX (s->set.modulus, 1);
+
+  for (gint64 away = 1; away <= PROBE_FLOORS && !s->search.stopped;)
+    {
+      gint64 floor = s->result->plan.floor;
+      gboolean better = probe_floor (s, floor + away * step) ||
+                        probe_floor (s, floor - (away - 1) * step);
+
+      away = better ? 1 : away + 1;
+    }
+}
+
 /* Walks the floors for one of the first three objectives; FALSE: stopped. */
 static gboolean
 improve (Solver *s, guint stage)
@@ -369,6 +406,8 @@ run_stages (Solver *s)
 
   if (stages == 0 || stages > TG_MATCHING_STAGES)
     stages = TG_MATCHING_STAGES;
+  if (s->found)
+    probe (s);
   if (!improve (s, 1) || !s->found)
     return;
   if (result->lower_bound < result->plan.total)
