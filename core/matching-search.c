@@ -1,0 +1,429 @@
+/* matching-search.c: is there a pairing within a floor, a total, a count and a largest cut?
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Depth first, one assembly a level.  A level takes the part that has the least room: the lightest
+ * left of a family, that even the heaviest partners hardly lift to the floor, or the heaviest left,
+ * that even with the lightest goes far above.  Its partners are tried family by family, lightest
+ * first, within windows that follow from the floor and from the metal that may still be lost.  Of
+ * parts that nothing tells apart only the first left is tried.
+ *
+ * Where only the total counts (no capacities, no rules), a part is not taken if a lighter one left
+ * would do and the assembly would still be at or above the band: whoever got the lighter one gets
+ * the heavier one instead, which costs no more than is saved.  Parts that were left with no pairing
+ * are stored with the metal that was left, so that they are not searched again.
+ */
+#include "matching-private.h"
+
+#include <string.h>
+
+#define TABLE_BITS 18
+#define BUCKET 4
+#define ASK_EVERY 1024
+
+typedef struct
+{
+  TgMatchingLeft what;
+  guint32 age;
+} Entry;
+
+struct _TgMatchingTable
+{
+  guint32 age;
+  Entry entries[(1 << TABLE_BITS) + BUCKET];
+};
+
+/* The assembly that is being put together. */
+typedef struct
+{
+  const TgMatchingLeft *state;
+  guint order[K];                          /* families, the anchor's first */
+  gint64 lightest[K + 1], heaviest[K + 1]; /* by place in the order: from there on */
+  gint64 limit;                            /* the most that it may weigh */
+  guint8 picked[K];
+} Tuple;
+
+static gboolean expand (TgMatchingSearch *search, const TgMatchingLeft *state);
+
+static gsize
+slot_of (const guint64 *left)
+{
+  guint64 hash = 0;
+
+  for (guint f = 0; f < K; f++)
+    {
+      hash = (hash ^ left[f]) * G_GUINT64_CONSTANT (0x9e3779b97f4a7c15);
+      hash ^= hash >> 29;
+    }
+  return (gsize) (hash * G_GUINT64_CONSTANT (0xbf58476d1ce4e5b9) >> (64 - TABLE_BITS));
+}
+
+static gboolean
+same_parts (const TgMatchingLeft *a, const TgMatchingLeft *b)
+{
+  return a->m == b->m && memcmp (a->left, b->left, sizeof a->left) == 0;
+}
+
+gboolean
+tg_matching_table_has (const TgMatchingTable *table, const TgMatchingLeft *left)
+{
+  const Entry *entry = &table->entries[slot_of (left->left)];
+
+  for (guint i = 0; i < BUCKET; i++, entry++)
+    if (entry->age == table->age && same_parts (&entry->what, left) &&
+        entry->what.removal >= left->removal && entry->what.touched >= left->touched &&
+        entry->what.changes >= left->changes)
+      return TRUE;
+  return FALSE;
+}
+
+void
+tg_matching_table_add (TgMatchingTable *table, const TgMatchingLeft *left)
+{
+  Entry *first = &table->entries[slot_of (left->left)], *entry = NULL;
+
+  for (guint i = 0; i < BUCKET && entry == NULL; i++)
+    if (first[i].age != table->age || same_parts (&first[i].what, left))
+      entry = &first[i];
+  if (entry == NULL)
+    entry = &first[(left->left[0] ^ left->left[1]) % BUCKET];
+  entry->what = *left;
+  entry->age = table->age;
+}
+
+void
+tg_matching_table_forget (TgMatchingTable *table)
+{
+  table->age++;
+}
+
+void
+tg_matching_search_init (TgMatchingSearch *search,
+                         const TgMatchingSet *set,
+                         const TgMatchingLimits *limits)
+{
+  memset (search, 0, sizeof *search);
+  search->set = set;
+  search->limits = limits;
+  search->failed = g_new0 (TgMatchingTable, 1);
+}
+
+void
+tg_matching_search_clear (TgMatchingSearch *search)
+{
+  g_clear_pointer (&search->failed, g_free);
+}
+
+gboolean
+tg_matching_search_count (TgMatchingSearch *search)
+{
+  const TgMatchingLimits *limits = search->limits;
+
+  if (search->stopped)
+    return FALSE;
+  if (limits->nodes > 0 && search->nodes >= limits->nodes)
+    search->stopped = TRUE;
+  else if (search->pause > 0 && search->nodes >= search->pause)
+    search->stopped = TRUE;
+  else if (limits->should_stop != NULL && search->nodes % ASK_EVERY == 0 &&
+           limits->should_stop (limits->data))
+    search->stopped = TRUE;
+  else
+    search->nodes++;
+  return !search->stopped;
+}
+
+gint64
+tg_matching_left_most (const TgMatchingLeft *left, const TgMatchingGoal *goal)
+{
+  return left->touched > 0 ? MIN (left->removal, goal->cut) : 0;
+}
+
+gboolean
+tg_matching_left_hopeless (const TgMatchingSet *set,
+                           const TgMatchingLeft *left,
+                           const TgMatchingGoal *goal)
+{
+  gint64 removal = left->removal, most = tg_matching_left_most (left, goal);
+  TgMatchingSums sums;
+  guint assemblies;
+
+  for (guint f = 0; f < set->k; f++)
+    if ((guint) __builtin_popcountll (left->left[f] & set->must[f]) > left->m)
+      return TRUE;
+  if (left->touched == 0)
+    removal = 0;
+  else if (most <= removal / left->touched)
+    removal = most * left->touched;
+  tg_matching_sums (set, left->left, left->m, &sums);
+  return !tg_matching_bound_holds (&sums, set->k, goal->floor, goal->floor + set->tolerance,
+                                   removal) ||
+         tg_matching_bound_classes (set, left->left, left->m, &assemblies) < goal->floor;
+}
+
+gboolean
+tg_matching_left_take (const TgMatchingSet *set,
+                       TgMatchingLeft *left,
+                       const TgMatchingGoal *goal,
+                       const guint8 *picked,
+                       gint64 weight)
+{
+  gint64 removal = MAX (0, weight - goal->floor - set->tolerance), more = removal;
+
+  for (guint f = 0; f < set->k; f++)
+    {
+      more -= MIN (more, set->capacity[f][picked[f]]);
+      left->left[f] &= ~BIT (picked[f]);
+    }
+  left->m--;
+  left->removal -= removal;
+  left->touched -= removal > 0;
+  return more == 0 || goal->loose;
+}
+
+/* The next lighter part left, -1. */
+static int
+next_lighter (const Tuple *tuple, guint f, guint i)
+{
+  guint64 lighter = tuple->state->left[f] & (BIT (i) - 1);
+
+  return lighter != 0 ? 63 - __builtin_clzll (lighter) : -1;
+}
+
+/* TRUE: a lighter part of family @f instead of @i leaves @weight at or above the band. */
+static gboolean
+wasteful (const TgMatchingSearch *search, const Tuple *tuple, guint f, guint i, gint64 weight)
+{
+  const TgMatchingSet *set = search->set;
+  int lighter = search->only_total ? next_lighter (tuple, f, i) : -1;
+
+  return lighter >= 0 && weight - set->weight[f][i] + set->weight[f][lighter] >=
+                             search->goal.floor + set->tolerance;
+}
+
+/* Takes the picked parts away and goes on with the rest. */
+static gboolean
+descend (TgMatchingSearch *search, const Tuple *tuple, gint64 weight)
+{
+  TgMatchingLeft next = *tuple->state;
+
+  for (guint place = 1; place < search->set->k; place++)
+    if (wasteful (search, tuple, tuple->order[place], tuple->picked[tuple->order[place]], weight))
+      return FALSE;
+  if (!tg_matching_left_take (search->set, &next, &search->goal, tuple->picked, weight))
+    return FALSE;
+  memcpy (search->chosen[next.m], tuple->picked, sizeof tuple->picked);
+  return expand (search, &next);
+}
+
+/* Picks a part of the family at @place of the order; @allowed: by family, who may join. */
+static gboolean
+fill (TgMatchingSearch *search, Tuple *tuple, guint place, gint64 weight, const guint64 *allowed)
+{
+  const TgMatchingSet *set = search->set;
+  guint f;
+
+  if (place == set->k)
+    return descend (search, tuple, weight);
+  f = tuple->order[place];
+  for (guint64 rest = allowed[f]; rest != 0; rest &= rest - 1)
+    {
+      guint i = (guint) __builtin_ctzll (rest);
+      gint64 with = weight + set->weight[f][i];
+      guint64 narrower[K];
+
+      if (set->earlier[f][i] & tuple->state->left[f])
+        continue;
+      if (with + tuple->heaviest[place + 1] < search->goal.floor)
+        continue;
+      if (with + tuple->lightest[place + 1] > tuple->limit ||
+          wasteful (search, tuple, f, i, with + tuple->lightest[place + 1]))
+        break;
+      if (!tg_matching_search_count (search))
+        return FALSE;
+      for (guint g = 0; g < set->k; g++)
+        narrower[g] = allowed[g] & set->allowed[f][i][g];
+      tuple->picked[f] = (guint8) i;
+      if (fill (search, tuple, place + 1, with, narrower))
+        return TRUE;
+      if (search->stopped)
+        return FALSE;
+    }
+  return FALSE;
+}
+
+/* All assemblies with part @i of family @f. */
+static gboolean
+try_part (TgMatchingSearch *search, const TgMatchingLeft *state, guint f, guint i, gint64 limit)
+{
+  const TgMatchingSet *set = search->set;
+  Tuple tuple = { .state = state, .limit = limit };
+  guint64 allowed[K];
+  guint n = 1;
+
+  tuple.order[0] = f;
+  tuple.picked[f] = (guint8) i;
+  for (guint g = 0; g < set->k; g++)
+    {
+      allowed[g] = state->left[g] & set->allowed[f][i][g];
+      if (g != f)
+        tuple.order[n++] = g;
+    }
+  for (guint place = set->k; place-- > 1;)
+    {
+      guint g = tuple.order[place];
+
+      if (allowed[g] == 0)
+        return FALSE;
+      tuple.lightest[place] = tuple.lightest[place + 1] +
+                              set->weight[g][__builtin_ctzll (allowed[g])];
+      tuple.heaviest[place] = tuple.heaviest[place + 1] +
+                              set->weight[g][63 - __builtin_clzll (allowed[g])];
+    }
+  if (set->weight[f][i] + tuple.heaviest[1] < search->goal.floor ||
+      set->weight[f][i] + tuple.lightest[1] > limit)
+    return FALSE;
+  return fill (search, &tuple, 1, set->weight[f][i], allowed);
+}
+
+/* How far the part's assembly can be from out of bounds, < 0: it has none. */
+static gint64
+room_of (
+    const TgMatchingSearch *search, const TgMatchingLeft *state, guint f, guint i, gint64 limit)
+{
+  const TgMatchingSet *set = search->set;
+  gint64 lightest = set->weight[f][i], heaviest = lightest;
+
+  for (guint g = 0; g < set->k; g++)
+    {
+      guint64 partners = state->left[g] & set->allowed[f][i][g];
+
+      if (g == f)
+        continue;
+      if (partners == 0)
+        return -1;
+      lightest += set->weight[g][__builtin_ctzll (partners)];
+      heaviest += set->weight[g][63 - __builtin_clzll (partners)];
+    }
+  return MIN (heaviest - search->goal.floor, limit - lightest);
+}
+
+/* The part to go on with; FALSE: one that has to be used has no assembly. */
+static gboolean
+choose_part (const TgMatchingSearch *search,
+             const TgMatchingLeft *state,
+             gint64 limit,
+             guint *family,
+             guint *part)
+{
+  const TgMatchingSet *set = search->set;
+  gint64 least = G_MAXINT64;
+  guint fewest = G_MAXUINT;
+
+  for (guint f = 0; f < set->k; f++)
+    fewest = MIN (fewest, (guint) __builtin_popcountll (state->left[f]));
+  for (guint f = 0; f < set->k; f++)
+    {
+      guint64 left = state->left[f];
+      guint64 ends = left & (BIT (__builtin_ctzll (left)) | BIT (63 - __builtin_clzll (left)));
+      guint n = (guint) __builtin_popcountll (left);
+
+      for (guint64 rest = set->rules ? left : ends; rest != 0; rest &= rest - 1)
+        {
+          guint i = (guint) __builtin_ctzll (rest);
+          gint64 room = room_of (search, state, f, i, limit);
+          gboolean needed = n == state->m || (set->must[f] >> i & 1);
+
+          if (needed && room < 0)
+            return FALSE;
+          if ((needed || (fewest > state->m && n == fewest)) && room < least)
+            {
+              least = room;
+              *family = f;
+              *part = i;
+            }
+        }
+    }
+  if (set->earlier[*family][*part] & state->left[*family])
+    *part = (guint) __builtin_ctzll (set->earlier[*family][*part] & state->left[*family]);
+  return TRUE;
+}
+
+static gboolean
+expand (TgMatchingSearch *search, const TgMatchingLeft *state)
+{
+  const TgMatchingSet *set = search->set;
+  gint64 limit = search->goal.floor + set->tolerance + tg_matching_left_most (state, &search->goal);
+  guint f = 0, i = 0;
+
+  if (state->m == 0)
+    {
+      for (f = 0; f < set->k; f++)
+        if (state->left[f] & set->must[f])
+          return FALSE;
+      return TRUE;
+    }
+  if (!tg_matching_search_count (search) || tg_matching_table_has (search->failed, state) ||
+      tg_matching_left_hopeless (set, state, &search->goal))
+    return FALSE;
+  if (choose_part (search, state, limit, &f, &i))
+    {
+      if (try_part (search, state, f, i, limit))
+        return TRUE;
+      if (!search->stopped && (guint) __builtin_popcountll (state->left[f]) > state->m &&
+          !(set->must[f] >> i & 1))
+        {
+          TgMatchingLeft without = *state;
+
+          without.left[f] &= ~BIT (i);
+          if (expand (search, &without))
+            return TRUE;
+        }
+    }
+  if (!search->stopped)
+    tg_matching_table_add (search->failed, state);
+  return FALSE;
+}
+
+/* Every part may lose anything and meet anybody, or stay unused. */
+static gboolean
+set_is_free (const TgMatchingSet *set)
+{
+  for (guint f = 0; f < set->k; f++)
+    {
+      if (set->must[f] != 0)
+        return FALSE;
+      for (guint i = 0; i < set->problem->families[f].n_parts; i++)
+        if (set->capacity[f][i] != TG_MATCHING_NO_LIMIT)
+          return FALSE;
+    }
+  return !set->rules;
+}
+
+gboolean
+tg_matching_search_decide (TgMatchingSearch *search, const TgMatchingGoal *goal)
+{
+  TgMatchingLeft state = { .m = (guint16) search->set->n,
+                           .removal = goal->removal,
+                           .touched = (guint16) goal->touched };
+
+  search->goal = *goal;
+  search->only_total = set_is_free (search->set) && goal->touched == search->set->n &&
+                       goal->cut == G_MAXINT64;
+  memcpy (state.left, search->set->all, sizeof state.left);
+  tg_matching_table_forget (search->failed);
+  return expand (search, &state);
+}
+
+gboolean
+tg_matching_search_probe (TgMatchingSearch *search, const TgMatchingGoal *goal, guint nodes)
+{
+  gboolean found;
+
+  search->pause = search->nodes + nodes;
+  found = tg_matching_search_decide (search, goal);
+  if (search->stopped && search->nodes == search->pause)
+    search->stopped = FALSE;
+  search->pause = 0;
+  return found;
+}

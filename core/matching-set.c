@@ -1,0 +1,255 @@
+/* matching-set.c: a matching problem made ready for the search
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Parts sorted by weight, the rules as masks of partners, and from a found set of assemblies back to
+ * cylinders and part numbers.  A part that is bound to a cylinder has to be used; two that are bound
+ * to one cylinder are locked together and two that are bound to different ones never meet.  Does
+ * not search: a set that passes here may still have no pairing.
+ */
+#include "matching-private.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static int
+compare_parts (gconstpointer a, gconstpointer b, gpointer data)
+{
+  const TgMatchingPart *parts = data;
+  const TgMatchingPart *x = &parts[*(const guint *) a], *y = &parts[*(const guint *) b];
+
+  if (x->weight != y->weight)
+    return x->weight < y->weight ? -1 : 1;
+  return *(const guint *) a < *(const guint *) b ? -1 : 1;
+}
+
+static void
+sort_family (TgMatchingSet *set, guint f)
+{
+  const TgMatchingFamily *family = &set->problem->families[f];
+  gint64 widest = 0;
+
+  for (guint i = 0; i < family->n_parts; i++)
+    set->number[f][i] = i;
+  g_qsort_with_data (set->number[f], (int) family->n_parts, sizeof set->number[f][0], compare_parts,
+                     (gpointer) family->parts);
+  set->all[f] = BIT (family->n_parts) - 1;
+  for (guint i = 0; i < family->n_parts; i++)
+    {
+      const TgMatchingPart *part = &family->parts[set->number[f][i]];
+
+      set->weight[f][i] = part->weight;
+      set->capacity[f][i] = part->capacity;
+      if (part->bound >= 0)
+        set->must[f] |= BIT (i);
+      if (i > 0 && part->weight - set->weight[f][i - 1] > widest)
+        {
+          widest = part->weight - set->weight[f][i - 1];
+          set->heavy[f] = set->all[f] & ~(BIT (i) - 1);
+        }
+    }
+}
+
+static guint
+place_of (const TgMatchingSet *set, guint f, guint number)
+{
+  guint i = 0;
+
+  while (set->number[f][i] != number)
+    i++;
+  return i;
+}
+
+static void
+forbid (TgMatchingSet *set, guint f, guint i, guint g, guint j)
+{
+  set->allowed[f][i][g] &= ~BIT (j);
+  set->allowed[g][j][f] &= ~BIT (i);
+  set->rules = TRUE;
+}
+
+/* Nobody but each other. */
+static void
+lock (TgMatchingSet *set, guint f, guint i, guint g, guint j)
+{
+  for (guint other = 0; other < set->problem->families[g].n_parts; other++)
+    if (other != j)
+      forbid (set, f, i, g, other);
+  for (guint other = 0; other < set->problem->families[f].n_parts; other++)
+    if (other != i)
+      forbid (set, f, other, g, j);
+}
+
+static void
+bind_parts (TgMatchingSet *set, guint f, guint g)
+{
+  const TgMatchingPart *a = set->problem->families[f].parts, *b = set->problem->families[g].parts;
+
+  for (guint i = 0; i < set->problem->families[f].n_parts; i++)
+    for (guint j = 0; j < set->problem->families[g].n_parts; j++)
+      {
+        int here = a[set->number[f][i]].bound, there = b[set->number[g][j]].bound;
+
+        if (here < 0 || there < 0)
+          continue;
+        if (here == there)
+          lock (set, f, i, g, j);
+        else
+          forbid (set, f, i, g, j);
+      }
+}
+
+static void
+read_rules (TgMatchingSet *set)
+{
+  const TgMatchingProblem *problem = set->problem;
+
+  for (guint f = 0; f < set->k; f++)
+    for (guint i = 0; i < problem->families[f].n_parts; i++)
+      for (guint g = 0; g < set->k; g++)
+        set->allowed[f][i][g] = set->all[g];
+  for (guint f = 0; f < set->k; f++)
+    for (guint g = f + 1; g < set->k; g++)
+      bind_parts (set, f, g);
+  for (guint i = 0; i < problem->n_forbidden + problem->n_locked; i++)
+    {
+      gboolean locked = i >= problem->n_forbidden;
+      const TgMatchingPair *pair = locked ? &problem->locked[i - problem->n_forbidden]
+                                          : &problem->forbidden[i];
+      guint f = pair->family[0], g = pair->family[1];
+
+      (locked ? lock : forbid) (set, f, place_of (set, f, pair->part[0]), g,
+                                place_of (set, g, pair->part[1]));
+    }
+}
+
+static gboolean
+alike (const TgMatchingSet *set, guint f, guint i, guint j)
+{
+  return set->weight[f][i] == set->weight[f][j] && set->capacity[f][i] == set->capacity[f][j] &&
+         (set->must[f] >> i & 1) == (set->must[f] >> j & 1) &&
+         memcmp (set->allowed[f][i], set->allowed[f][j], set->k * sizeof (guint64)) == 0;
+}
+
+static gint64
+common_divisor (gint64 a, gint64 b)
+{
+  while (b != 0)
+    {
+      gint64 rest = a % b;
+
+      a = b;
+      b = rest;
+    }
+  return a;
+}
+
+/* Two parts may be bound to one cylinder only if they are of different families. */
+static gboolean
+bound_apart (const TgMatchingFamily *family)
+{
+  guint64 taken = 0;
+
+  for (guint i = 0; i < family->n_parts; i++)
+    if (family->parts[i].bound >= 0)
+      {
+        if (taken & BIT (family->parts[i].bound))
+          return FALSE;
+        taken |= BIT (family->parts[i].bound);
+      }
+  return TRUE;
+}
+
+gboolean
+tg_matching_set_prepare (const TgMatchingProblem *problem, TgMatchingSet *set)
+{
+  memset (set, 0, sizeof *set);
+  set->problem = problem;
+  set->k = problem->n_families;
+  set->n = problem->n_cylinders;
+  set->tolerance = problem->tolerance;
+  for (guint f = 0; f < set->k; f++)
+    {
+      if (problem->families[f].n_parts < set->n || !bound_apart (&problem->families[f]))
+        return FALSE;
+      sort_family (set, f);
+      for (guint i = 1; i < problem->families[f].n_parts; i++)
+        set->modulus = common_divisor (set->modulus, set->weight[f][i] - set->weight[f][0]);
+      set->residue += set->weight[f][0];
+    }
+  if (set->modulus > 0)
+    set->residue %= set->modulus;
+  read_rules (set);
+  for (guint f = 0; f < set->k; f++)
+    for (guint i = 0; i < problem->families[f].n_parts; i++)
+      for (guint j = 0; j < i; j++)
+        if (alike (set, f, i, j))
+          set->earlier[f][i] |= BIT (j);
+  return TRUE;
+}
+
+/* The cylinder that some part of the assembly is bound to, -1. */
+static int
+bound_to (const TgMatchingSet *set, const guint8 *chosen)
+{
+  for (guint f = 0; f < set->k; f++)
+    {
+      int bound = set->problem->families[f].parts[set->number[f][chosen[f]]].bound;
+
+      if (bound >= 0)
+        return bound;
+    }
+  return -1;
+}
+
+static int
+staying (const TgMatchingSet *set, const guint8 *chosen, guint cylinder)
+{
+  int n = 0;
+
+  for (guint f = 0; f < set->k; f++)
+    n += set->problem->families[f].parts[set->number[f][chosen[f]]].today == (int) cylinder;
+  return n;
+}
+
+static void
+put (const TgMatchingSet *set, const guint8 *chosen, guint cylinder, TgMatchingPlan *plan)
+{
+  for (guint f = 0; f < set->k; f++)
+    plan->part[f][cylinder] = set->number[f][chosen[f]];
+}
+
+void
+tg_matching_set_place (const TgMatchingSet *set, guint8 chosen[N][K], TgMatchingPlan *plan)
+{
+  guint free_assemblies = (guint) BIT (set->n) - 1, free_cylinders = free_assemblies;
+
+  for (guint a = 0; a < set->n; a++)
+    {
+      int cylinder = bound_to (set, chosen[a]);
+
+      if (cylinder < 0)
+        continue;
+      put (set, chosen[a], (guint) cylinder, plan);
+      free_assemblies &= ~(1u << a);
+      free_cylinders &= ~(1u << cylinder);
+    }
+  while (free_assemblies != 0)
+    {
+      guint best_a = 0, best_c = 0;
+      int most = -1;
+
+      for (guint c = 0; c < set->n; c++)
+        for (guint a = 0; a < set->n; a++)
+          if ((free_assemblies >> a & 1) && (free_cylinders >> c & 1) &&
+              staying (set, chosen[a], c) > most)
+            {
+              most = staying (set, chosen[a], c);
+              best_a = a;
+              best_c = c;
+            }
+      put (set, chosen[best_a], best_c, plan);
+      free_assemblies &= ~(1u << best_a);
+      free_cylinders &= ~(1u << best_c);
+    }
+}

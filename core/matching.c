@@ -1,0 +1,398 @@
+/* matching.c: which part goes with which, see matching.h
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * For one pairing the floor is best at its lightest assembly.  Over all pairings the floor is walked
+ * down from the highest that the closed bounds allow: at each one the search says whether some
+ * pairing reaches it for less metal than the best so far.  The bound on the total rises as the floor
+ * falls, so the walk ends where it meets the best; wherever it is stopped, what it has refuted stays
+ * true.  The further objectives walk again with those before held.
+ *
+ * With a tolerance a lower floor can cost less than the highest one, because assemblies inside the
+ * band lose nothing; the first floor with a pairing is therefore not the end.
+ */
+#include "matching.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "matching-private.h"
+
+#define PROBE_NODES 10000
+#define PROBE_FLOORS 24
+
+typedef struct
+{
+  TgMatchingSet set;
+  TgMatchingSearch search;
+  gint64 highest, lowest; /* floors */
+  gint64 most;            /* that all parts together can lose */
+  TgMatchingResult *result;
+  gboolean found;
+} Solver;
+
+/* < 0: the first is better in the objectives, then in the lower numbers. */
+static int
+compare_plans (const TgMatchingProblem *problem, const TgMatchingPlan *a, const TgMatchingPlan *b)
+{
+  const gint64 first[] = { a->total, a->touched, a->cut, a->changes };
+  const gint64 second[] = { b->total, b->touched, b->cut, b->changes };
+
+  for (guint i = 0; i < G_N_ELEMENTS (first); i++)
+    if (first[i] != second[i])
+      return first[i] < second[i] ? -1 : 1;
+  for (guint c = 0; c < problem->n_cylinders; c++)
+    for (guint f = 0; f < problem->n_families; f++)
+      if (a->part[f][c] != b->part[f][c])
+        return a->part[f][c] < b->part[f][c] ? -1 : 1;
+  return 0;
+}
+
+/* Takes a plan that passes the evaluation and is better than the best; TRUE: it passes. */
+static gboolean
+offer (Solver *s, TgMatchingPlan *plan)
+{
+  const TgMatchingProblem *problem = s->set.problem;
+
+  if (!tg_matching_evaluate (problem, plan))
+    return FALSE;
+  if (!s->found || compare_plans (problem, plan, &s->result->plan) < 0)
+    s->result->plan = *plan;
+  s->found = TRUE;
+  return TRUE;
+}
+
+static void
+offer_today (Solver *s)
+{
+  const TgMatchingProblem *problem = s->set.problem;
+  TgMatchingPlan plan;
+
+  memset (&plan, 0xff, sizeof plan);
+  for (guint f = 0; f < problem->n_families; f++)
+    for (guint i = 0; i < problem->families[f].n_parts; i++)
+      {
+        int today = problem->families[f].parts[i].today;
+
+        if (today >= 0)
+          plan.part[f][today] = i;
+      }
+  offer (s, &plan);
+}
+
+static int
+compare_falling (gconstpointer a, gconstpointer b)
+{
+  gint64 x = *(const gint64 *) a, y = *(const gint64 *) b;
+
+  return (x < y) - (x > y);
+}
+
+/* No assembly can lose more than it weighs, so the sum stays small without limits too. */
+static gint64
+most_removal (const TgMatchingSet *set)
+{
+  gint64 most = 0;
+
+  for (guint f = 0; f < set->k; f++)
+    {
+      guint n = set->problem->families[f].n_parts;
+      gint64 give[P];
+
+      for (guint i = 0; i < n; i++)
+        give[i] = set->capacity[f][i];
+      qsort (give, n, sizeof give[0], compare_falling);
+      for (guint i = 0; i < set->n; i++)
+        most += MIN (give[i], K * TG_MATCHING_MAX_WEIGHT);
+    }
+  return most;
+}
+
+/* What stage @stage still has to beat; FALSE: nothing, the best is known to be the best. */
+static gboolean
+next_goal (const Solver *s, guint stage, TgMatchingGoal *goal)
+{
+  const TgMatchingPlan *best = &s->result->plan;
+
+  *goal = (TgMatchingGoal){ .removal = s->most, .touched = s->set.n, .cut = G_MAXINT64 };
+  if (!s->found)
+    return TRUE;
+  goal->removal = best->total;
+  if (stage == 1)
+    goal->removal--;
+  if (stage > 1)
+    goal->touched = best->touched - (stage == 2);
+  if (stage > 2)
+    goal->cut = best->cut - (stage == 3);
+  if (stage == 1)
+    return best->total > s->result->lower_bound;
+  if (stage == 2)
+    return best->touched > 1;
+  return best->touched > 1 && best->cut > (best->total + best->touched - 1) / best->touched;
+}
+
+static gint64
+next_floor (const Solver *s, gint64 floor)
+{
+  TgMatchingResult ignored;
+
+  return tg_matching_bound_floor (&s->set, floor - 1, &ignored);
+}
+
+static gint64
+total_at (const Solver *s, gint64 floor)
+{
+  TgMatchingResult ignored;
+
+  return tg_matching_bound_total (&s->set, floor, &ignored);
+}
+
+/* Every floor above was refuted: the total is at least that of this floor. */
+static void
+raise_bound (Solver *s, gint64 floor)
+{
+  TgMatchingResult *result = s->result;
+  gint64 bound = total_at (s, floor);
+
+  if (s->found)
+    bound = MIN (bound, result->plan.total);
+  if (bound <= result->lower_bound)
+    return;
+  result->lower_bound = bound;
+  result->reason = TG_MATCHING_BOUND_SEARCH;
+}
+
+static gboolean
+probe_floor (Solver *s, gint64 floor)
+{
+  TgMatchingPlan plan = { 0 };
+  TgMatchingGoal goal;
+
+  if (!next_goal (s, 1, &goal) || floor > s->highest || floor < s->lowest ||
+      total_at (s, floor) > goal.removal)
+    return FALSE;
+  goal.floor = floor;
+  if (!tg_matching_search_probe (&s->search, &goal, PROBE_NODES))
+    return FALSE;
+  tg_matching_set_place (&s->set, s->search.chosen, &plan);
+  g_assert_true (offer (s, &plan));
+  return TRUE;
+}
+
+/* Looks a little at the floors round the best plan's: a better one is likely to be there, and what
+ * has to be refuted afterwards is then less. */
+static void
+probe (Solver *s)
+{
+  gint64 step = MAX (s->set.modulus, 1);
+
+  for (gint64 away = 1; away <= PROBE_FLOORS && !s->search.stopped;)
+    {
+      gint64 floor = s->result->plan.floor;
+      gboolean better = probe_floor (s, floor + away * step) ||
+                        probe_floor (s, floor - (away - 1) * step);
+
+      away = better ? 1 : away + 1;
+    }
+}
+
+/* Walks the floors for one of the first three objectives; FALSE: stopped. */
+static gboolean
+improve (Solver *s, guint stage)
+{
+  TgMatchingGoal goal;
+
+  for (gint64 floor = s->highest; floor >= s->lowest;)
+    {
+      TgMatchingPlan plan = { 0 };
+
+      if (!next_goal (s, stage, &goal) || total_at (s, floor) > goal.removal)
+        break;
+      goal.floor = floor;
+      if (tg_matching_search_decide (&s->search, &goal))
+        {
+          tg_matching_set_place (&s->set, s->search.chosen, &plan);
+          g_assert_true (offer (s, &plan));
+          continue;
+        }
+      if (s->search.stopped)
+        {
+          if (stage == 1)
+            raise_bound (s, floor);
+          return FALSE;
+        }
+      floor = next_floor (s, floor);
+    }
+  return TRUE;
+}
+
+/* The best plan with at most @changes over all floors; TRUE: found, in @best. */
+static gboolean
+nearest (Solver *s, guint changes, TgMatchingPlan *best)
+{
+  const TgMatchingPlan *now = &s->result->plan;
+  TgMatchingGoal goal = { .removal = now->total, .touched = now->touched, .cut = now->cut };
+  gboolean found = FALSE;
+
+  for (gint64 floor = s->highest; floor >= s->lowest && total_at (s, floor) <= goal.removal;
+       floor = next_floor (s, floor))
+    {
+      TgMatchingPlan plan = { 0 };
+
+      goal.floor = floor;
+      if (tg_matching_today_decide (&s->search, &goal, changes, &plan))
+        {
+          g_assert_true (tg_matching_evaluate (s->set.problem, &plan));
+          if (!found || compare_plans (s->set.problem, &plan, best) < 0)
+            *best = plan;
+          found = TRUE;
+        }
+      if (s->search.stopped)
+        break;
+    }
+  return found;
+}
+
+/* Fewest changes, then lowest numbers; FALSE: stopped. */
+static gboolean
+approach_today (Solver *s)
+{
+  TgMatchingResult *result = s->result;
+  TgMatchingPlan plan;
+
+  while (result->plan.changes > 0 && nearest (s, result->plan.changes - 1, &plan))
+    result->plan = plan;
+  if (s->search.stopped)
+    return FALSE;
+  if (nearest (s, result->plan.changes, &plan) &&
+      compare_plans (s->set.problem, &plan, &result->plan) < 0)
+    result->plan = plan;
+  return !s->search.stopped;
+}
+
+/* Whether the rules alone leave a pairing; FALSE: they do not, or it was stopped. */
+static gboolean
+rules_allow (Solver *s)
+{
+  TgMatchingGoal goal = { .floor = s->lowest,
+                          .removal = K * N * TG_MATCHING_MAX_WEIGHT,
+                          .touched = s->set.n,
+                          .cut = G_MAXINT64,
+                          .loose = TRUE };
+  TgMatchingPlan plan = { 0 };
+
+  if (!tg_matching_search_decide (&s->search, &goal))
+    return FALSE;
+  tg_matching_set_place (&s->set, s->search.chosen, &plan);
+  offer (s, &plan);
+  return TRUE;
+}
+
+static void
+run_stages (Solver *s)
+{
+  TgMatchingResult *result = s->result;
+  guint stages = s->search.limits->stages;
+
+  if (stages == 0 || stages > TG_MATCHING_STAGES)
+    stages = TG_MATCHING_STAGES;
+  if (s->found)
+    probe (s);
+  if (!improve (s, 1) || !s->found)
+    return;
+  if (result->lower_bound < result->plan.total)
+    result->reason = TG_MATCHING_BOUND_SEARCH;
+  result->lower_bound = result->plan.total;
+  result->proved = 1;
+  while (result->proved < MIN (stages, 3) && improve (s, result->proved + 1))
+    result->proved++;
+  if (stages == 4 && result->proved == 3 && approach_today (s))
+    result->proved = 4;
+}
+
+static void
+solve (Solver *s)
+{
+  TgMatchingResult *result = s->result;
+  TgMatchingPlan plan = { 0 };
+
+  s->highest = tg_matching_bound_floor (&s->set, G_MAXINT64 / K, result);
+  for (guint f = 0; f < s->set.k; f++)
+    s->lowest += s->set.weight[f][0];
+  s->most = most_removal (&s->set);
+  result->lower_bound = tg_matching_bound_total (&s->set, s->highest, result);
+  offer_today (s);
+  if (tg_matching_start (&s->search, result->lower_bound, &plan))
+    offer (s, &plan);
+  if (s->found || rules_allow (s))
+    run_stages (s);
+  if (s->found)
+    result->status = result->proved > 0 ? TG_MATCHING_OPTIMAL : TG_MATCHING_FEASIBLE;
+  else
+    result->status = s->search.stopped ? TG_MATCHING_UNKNOWN : TG_MATCHING_NONE_EXISTS;
+  result->nodes = s->search.nodes;
+}
+
+static gboolean
+valid_pairs (const TgMatchingProblem *problem, const TgMatchingPair *pairs, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    for (guint side = 0; side < 2; side++)
+      if (pairs[i].family[side] >= problem->n_families ||
+          pairs[i].part[side] >= problem->families[pairs[i].family[side]].n_parts ||
+          pairs[i].family[0] == pairs[i].family[1])
+        return FALSE;
+  return TRUE;
+}
+
+static gboolean
+valid_family (const TgMatchingProblem *problem, const TgMatchingFamily *family)
+{
+  int n = (int) problem->n_cylinders;
+
+  if (family->n_parts < 1 || family->n_parts > P)
+    return FALSE;
+  for (guint i = 0; i < family->n_parts; i++)
+    {
+      const TgMatchingPart *part = &family->parts[i];
+
+      if (part->weight < 0 || part->weight > TG_MATCHING_MAX_WEIGHT || part->capacity < 0 ||
+          part->bound < -1 || part->bound >= n || part->today < -1 || part->today >= n)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+valid (const TgMatchingProblem *problem)
+{
+  if (problem->n_families < 1 || problem->n_families > K || problem->n_cylinders < 1 ||
+      problem->n_cylinders > N || problem->tolerance < 0 ||
+      problem->tolerance > K * TG_MATCHING_MAX_WEIGHT)
+    return FALSE;
+  for (guint f = 0; f < problem->n_families; f++)
+    if (!valid_family (problem, &problem->families[f]))
+      return FALSE;
+  return valid_pairs (problem, problem->forbidden, problem->n_forbidden) &&
+         valid_pairs (problem, problem->locked, problem->n_locked);
+}
+
+void
+tg_matching_solve (const TgMatchingProblem *problem,
+                   const TgMatchingLimits *limits,
+                   TgMatchingResult *result)
+{
+  g_autofree Solver *s = NULL;
+
+  g_return_if_fail (valid (problem));
+
+  memset (result, 0, sizeof *result);
+  result->status = TG_MATCHING_NONE_EXISTS;
+  s = g_new0 (Solver, 1);
+  s->result = result;
+  if (!tg_matching_set_prepare (problem, &s->set))
+    return;
+  tg_matching_search_init (&s->search, &s->set, limits);
+  solve (s);
+  tg_matching_search_clear (&s->search);
+}
