@@ -16,59 +16,7 @@
 #include "review-private.h"
 #include "statistics.h"
 
-#define MIN_FREEDOM 4
-
 /* -- repeats ---------------------------------------------------------------------------------- */
-
-/* By figure and way: the readings (TgReviewUse) since the last pass. */
-typedef GArray *OfPart[TG_N_FIGURES][TG_N_WAYS];
-
-static void
-each_slot (OfPart slots, void (*act) (GArray *))
-{
-  for (guint f = 0; f < TG_N_FIGURES; f++)
-    for (guint way = 0; way < TG_N_WAYS; way++)
-      if (slots[f][way])
-        act (slots[f][way]);
-}
-
-static void
-empty (GArray *repeats)
-{
-  g_array_set_size (repeats, 0);
-}
-
-static void
-drop (GArray *repeats)
-{
-  g_array_unref (repeats);
-}
-
-static OfPart *
-collect_repeats (const TgReview *review, const TgJob *job, const TgReviewBench *bench)
-{
-  OfPart *slots = g_new0 (OfPart, review->parts->len);
-
-  for (guint i = 0; i < review->n_events; i++)
-    {
-      const TgEvent *event = tg_job_event (job, i);
-      const TgReviewUse repeat = { i, 1 };
-      int part = bench->part_of[i];
-      GArray **slot;
-
-      if (part < 0 || review->struck[i])
-        continue;
-      if (event->kind == TG_EVENT_PASS || event->kind == TG_EVENT_REPLACE)
-        each_slot (slots[part], empty);
-      if (event->kind != TG_EVENT_WEIGHING)
-        continue;
-      slot = &slots[part][event->figure][event->way];
-      if (!*slot)
-        *slot = g_array_new (FALSE, FALSE, sizeof (TgReviewUse));
-      g_array_append_val (*slot, repeat);
-    }
-  return slots;
-}
 
 static double
 value_of (const TgReviewBench *bench, const GArray *repeats, guint i)
@@ -137,7 +85,7 @@ out_of_family (const TgReview *review,
 
   if (fabs (off_g) <= 1.5 * tg_mass_to_g (review->setup->resolution))
     return FALSE;
-  if (others < MIN_FREEDOM)
+  if (others < TG_REVIEW_MIN_FREEDOM)
     return n >= 3 && grubbs_says_so (review, bench, repeats);
   own = tg_review_squares (bench, (TgReviewUse *) repeats->data, n);
   rest = family->squares - own.squares + own.zero.looks * bench->zero_u_g * bench->zero_u_g +
@@ -181,23 +129,16 @@ find_outlier (TgReview *review,
                        way == TG_WAY_ANY ? "" : ", ", tg_way_label (way), value, distance,
                        repeats->len == 2 ? "the other reading" : "its other readings"),
       "Seat it again and read once more. If the figure was a slip, strike it out in the journal; "
-      "it "
-      "is never dropped by itself.");
+      "it is never dropped by itself.");
 }
 
 static void
-find_outliers (TgReview *review, const TgJob *job, const TgReviewBench *bench)
+find_outliers (TgReview *review, const TgReviewBench *bench)
 {
-  OfPart *slots = collect_repeats (review, job, bench);
-
-  for (guint i = 0; i < review->parts->len; i++)
-    {
-      for (guint f = 0; f < TG_N_FIGURES; f++)
-        for (guint way = 0; way < TG_N_WAYS; way++)
-          find_outlier (review, bench, i, f, way, slots[i][f][way]);
-      each_slot (slots[i], drop);
-    }
-  g_free (slots);
+  for (guint i = 0; i < bench->n_parts; i++)
+    for (guint f = 0; f < TG_N_FIGURES; f++)
+      for (guint way = 0; way < TG_N_WAYS; way++)
+        find_outlier (review, bench, i, f, way, bench->slots[i][f][way]);
 }
 
 /* -- the scale -------------------------------------------------------------------------------- */
@@ -281,8 +222,7 @@ find_lever (TgReview *review, const TgDesign *design, const TgZoneReview *zone)
                          "drawn, nor one pass the other.",
                          design->name, zone->zone->name),
         "Was metal taken off elsewhere in the same pass? Measure where the zone lies, and read "
-        "both "
-        "ends after a pass.");
+        "both ends after a pass.");
   else if (fabs (moved) > 2 * drawn.u * length)
     tg_review_add_finding (
         review, TG_FINDING_LEVER, TG_FINDING_NOTICE, -1, -1,
@@ -309,9 +249,9 @@ find_levers (TgReview *review)
 }
 
 void
-tg_review_find_bench (TgReview *review, const TgJob *job, const TgReviewBench *bench)
+tg_review_find_bench (TgReview *review, const TgReviewBench *bench)
 {
-  find_outliers (review, job, bench);
+  find_outliers (review, bench);
   find_checks (review);
   find_levers (review);
 }

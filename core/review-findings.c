@@ -229,7 +229,7 @@ void
 tg_review_find (TgReview *review, const TgJob *job, const TgReviewBench *bench)
 {
   find_tolerance (review);
-  tg_review_find_bench (review, job, bench);
+  tg_review_find_bench (review, bench);
   for (guint i = 0; i < review->parts->len; i++)
     {
       const TgPartReview *part = tg_review_part (review, i);

@@ -57,8 +57,23 @@ typedef struct
   double freedom;
 } TgReviewFamily;
 
+/* A reading in a mean: event of the journal and weight. */
+typedef struct
+{
+  guint event;
+  double weight;
+} TgReviewUse;
+
+/* By figure and way: the readings (element-type TgReviewUse) of one part since the last pass on it, in
+ * order of the journal; NULL where there are none. */
+typedef GArray *TgReviewSlots[TG_N_FIGURES][TG_N_WAYS];
+
+/* With fewer repeats than this nothing is known of how well a scale repeats. */
+#define TG_REVIEW_MIN_FREEDOM 4
+
 /**
  * TgReviewBench: what the scale did, reading by reading
+ * @slots: by part
  * @readings, @part_of: by event; @part_of: index of its part or -1
  * @spans: (element-type TgReviewSpan)
  * @family: by TgSupport
@@ -70,6 +85,8 @@ typedef struct
 {
   TgReviewReading *readings;
   int *part_of;
+  TgReviewSlots *slots;
+  guint n_parts;
   GArray *spans;
   TgReviewFamily family[TG_N_SUPPORTS];
   double zero_u_g;
@@ -82,6 +99,7 @@ TgReviewBench *tg_review_bench_new (TgReview *review, const TgJob *job);
 void tg_review_bench_free (TgReviewBench *bench);
 
 /* review-repeats.c: between the two */
+void tg_review_slots_clear (TgReviewSlots slots);
 void tg_review_find_repeatability (TgReview *review, const TgJob *job, TgReviewBench *bench);
 
 /* review-checks.c: the last of these */
@@ -91,13 +109,6 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgReviewBench, tg_review_bench_free)
 
 /* What is taken while there are too few repeats. */
 TgRepeatability tg_review_assumed_repeatability (TgMass step);
-
-/* A reading in a mean: event of the journal and weight. */
-typedef struct
-{
-  guint event;
-  double weight;
-} TgReviewUse;
 
 TgSupport tg_review_support (TgFigure figure);
 
@@ -109,8 +120,7 @@ typedef struct
 } TgReviewZeroPart;
 
 /* review-known.c.  @uses: @n readings in order of time, weights of either sign. */
-TgReviewZeroPart
-tg_review_zero_part (const TgReviewBench *bench, const TgReviewUse *uses, guint n);
+TgReviewZeroPart tg_review_zero_part (const TgReviewBench *bench, const TgReviewUse *uses, guint n);
 TgUncertainty tg_review_zero_u (const TgReview *review,
                                 const TgReviewBench *bench,
                                 const TgReviewUse *uses,
@@ -214,7 +224,7 @@ void tg_review_plan (TgReview *review, const TgJob *job);
 void tg_review_find (TgReview *review, const TgJob *job, const TgReviewBench *bench);
 
 /* review-findings-bench.c: what the bench itself is suspected of */
-void tg_review_find_bench (TgReview *review, const TgJob *job, const TgReviewBench *bench);
+void tg_review_find_bench (TgReview *review, const TgReviewBench *bench);
 
 /* Takes @text; copies @advice. */
 void tg_review_add_finding (TgReview *review,

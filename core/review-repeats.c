@@ -12,7 +12,7 @@
  * together, first less first, second less second: the zero does the same to both, and what is left
  * scatters by √2 times one reading.
  *
- * Where fewer than MIN_FREEDOM repeats are there, half a step is taken, known to about a third
+ * Where fewer than TG_REVIEW_MIN_FREEDOM repeats are there, half a step is taken, known to about a third
  * (JCGM 100, G.4.2: that is ν = 4).  Our choice; common practice, no published source.  If the few
  * repeats, or the differences of the two ways up, which weigh the same, say that the scale is worse
  * than that, they are believed.  Of the differences the median is taken, which a bearing that catches
@@ -25,7 +25,6 @@
 #include "review-private.h"
 #include "rounding.h"
 
-#define MIN_FREEDOM 4
 #define MIN_TURNS 6
 
 /**
@@ -66,8 +65,6 @@ typedef struct
 
 /* -- which readings repeat one another --------------------------------------------------------- */
 
-typedef GArray *OfPart[TG_N_FIGURES][TG_N_WAYS];
-
 static TgReviewUse *
 use_at (const GArray *group, guint i)
 {
@@ -81,7 +78,7 @@ value_of (const TgReviewBench *bench, const GArray *group, guint i)
 }
 
 static void
-close_part (Repeats *repeats, const TgReviewBench *bench, OfPart slots)
+take_part (Repeats *repeats, const TgReviewBench *bench, TgReviewSlots slots)
 {
   for (guint f = 0; f < TG_N_FIGURES; f++)
     if (slots[f][TG_WAY_MARK_UP] && slots[f][TG_WAY_MARK_DOWN])
@@ -93,15 +90,20 @@ close_part (Repeats *repeats, const TgReviewBench *bench, OfPart slots)
       }
   for (guint f = 0; f < TG_N_FIGURES; f++)
     for (guint way = 0; way < TG_N_WAYS; way++)
-      {
-        if (slots[f][way] && slots[f][way]->len > 1)
-          g_ptr_array_add (repeats->groups, g_array_ref (slots[f][way]));
-        g_clear_pointer (&slots[f][way], g_array_unref);
-      }
+      if (slots[f][way] && slots[f][way]->len > 1)
+        g_ptr_array_add (repeats->groups, g_array_ref (slots[f][way]));
+}
+
+void
+tg_review_slots_clear (TgReviewSlots slots)
+{
+  for (guint f = 0; f < TG_N_FIGURES; f++)
+    for (guint way = 0; way < TG_N_WAYS; way++)
+      g_clear_pointer (&slots[f][way], g_array_unref);
 }
 
 static void
-add_reading (OfPart slots, const TgEvent *event, guint index)
+add_reading (TgReviewSlots slots, const TgEvent *event, guint index)
 {
   const TgReviewUse use = { index, 1 };
   GArray **slot = &slots[event->figure][event->way];
@@ -127,11 +129,10 @@ compare_doubles (gconstpointer a, gconstpointer b)
   return x < y ? -1 : x > y;
 }
 
+/* Leaves in bench->slots what has been read since the last pass. */
 static void
-collect (Repeats *repeats, const TgReview *review, const TgJob *job, const TgReviewBench *bench)
+collect (Repeats *repeats, const TgReview *review, const TgJob *job, TgReviewBench *bench)
 {
-  g_autofree OfPart *slots = g_new0 (OfPart, review->parts->len);
-
   for (guint i = 0; i < review->n_events; i++)
     {
       const TgEvent *event = tg_job_event (job, i);
@@ -140,12 +141,15 @@ collect (Repeats *repeats, const TgReview *review, const TgJob *job, const TgRev
       if (part < 0 || review->struck[i])
         continue;
       if (event->kind == TG_EVENT_WEIGHING)
-        add_reading (slots[part], event, i);
+        add_reading (bench->slots[part], event, i);
       else if (event->kind == TG_EVENT_PASS || event->kind == TG_EVENT_REPLACE)
-        close_part (repeats, bench, slots[part]);
+        {
+          take_part (repeats, bench, bench->slots[part]);
+          tg_review_slots_clear (bench->slots[part]);
+        }
     }
-  for (guint i = 0; i < review->parts->len; i++)
-    close_part (repeats, bench, slots[i]);
+  for (guint i = 0; i < bench->n_parts; i++)
+    take_part (repeats, bench, bench->slots[i]);
   g_ptr_array_sort (repeats->groups, compare_groups);
   g_array_sort (repeats->turns, compare_doubles);
 }
@@ -239,7 +243,7 @@ family_of (const Repeats *repeats, TgSupport support)
 {
   const Family *own = &repeats->own[support];
 
-  return own->alone.freedom >= MIN_FREEDOM ? own : &repeats->all;
+  return own->alone.freedom >= TG_REVIEW_MIN_FREEDOM ? own : &repeats->all;
 }
 
 /* -- repeatability ----------------------------------------------------------------------------- */
@@ -294,7 +298,7 @@ scatter_of_turns (const Repeats *repeats)
 static TgUncertainty
 assumed_scatter (const Repeats *repeats, const Family *family, double zero_u_g, gboolean same)
 {
-  const TgUncertainty half_step = { repeats->step_g / 2, MIN_FREEDOM };
+  const TgUncertainty half_step = { repeats->step_g / 2, TG_REVIEW_MIN_FREEDOM };
   const TgUncertainty few = family->alone.freedom >= 2
                                 ? scatter_of (repeats, &family->alone, zero_u_g, same)
                                 : half_step;
@@ -313,7 +317,7 @@ repeatability_of (const Repeats *repeats, TgSupport support, double zero_u_g)
 {
   const Family *family = family_of (repeats, support);
   gboolean same = family == family_of (repeats, TG_SUPPORT_SCALE);
-  gboolean few = family->alone.freedom < MIN_FREEDOM;
+  gboolean few = family->alone.freedom < TG_REVIEW_MIN_FREEDOM;
   TgUncertainty scatter = few ? assumed_scatter (repeats, family, zero_u_g, same)
                               : scatter_of (repeats, &family->alone, zero_u_g, same);
   TgRepeatability result = { 0 };

@@ -148,6 +148,8 @@ tg_review_bench_new (TgReview *review, const TgJob *job)
 
   bench->readings = g_new (TgReviewReading, review->n_events + 1);
   bench->part_of = g_new (int, review->n_events + 1);
+  bench->n_parts = review->parts->len;
+  bench->slots = g_new0 (TgReviewSlots, bench->n_parts);
   bench->spans = g_array_new (FALSE, FALSE, sizeof (TgReviewSpan));
   bench->wander_freedom = 1;
   find_parts (review, job, bench);
@@ -162,6 +164,9 @@ tg_review_bench_free (TgReviewBench *bench)
 {
   g_free (bench->readings);
   g_free (bench->part_of);
+  for (guint i = 0; i < bench->n_parts; i++)
+    tg_review_slots_clear (bench->slots[i]);
+  g_free (bench->slots);
   g_array_unref (bench->spans);
   g_free (bench);
 }
