@@ -1,19 +1,14 @@
 /* history-view.c: the weights of one part over the days
  *
- * The picture comes from ui/draw; here are its size and the words for a screen reader.  Nothing is
+ * The picture comes from ui/draw; here are its height and the words for a screen reader.  Nothing is
  * computed: points, passes and bands are the review's.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "history-view.h"
 
-#include <math.h>
-
 #include "history-drawing.h"
-#include "theme.h"
 
-#define MIN_WIDTH 240
-#define NAT_WIDTH 360
 /* In text sizes. */
 #define ROD_HEIGHT 14.5
 #define PISTON_HEIGHT 9
@@ -21,21 +16,11 @@
 
 struct _TgHistoryView
 {
-  GtkWidget parent_instance;
-  TgSession *session;
-  gulong changed;
+  TgReviewPicture parent_instance;
   guint part;
 };
 
-enum
-{
-  PROP_SESSION = 1,
-  N_PROPS
-};
-
-static GParamSpec *properties[N_PROPS];
-
-G_DEFINE_FINAL_TYPE (TgHistoryView, tg_history_view, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (TgHistoryView, tg_history_view, TG_TYPE_REVIEW_PICTURE)
 
 /* --- words ----------------------------------------------------------------------------------- */
 
@@ -131,109 +116,54 @@ tg_history_view_pass_words (const TgReview *review, guint index)
 /* --- the type -------------------------------------------------------------------------------- */
 
 static void
-refresh (TgHistoryView *self)
+begin (TgReviewPicture *picture)
 {
-  const TgReview *review = tg_session_review (self->session);
-  g_autofree char *words = tg_history_view_words (review, self->part);
-  g_autofree char *passes = tg_history_view_pass_words (review, self->part);
-
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, words,
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, passes, -1);
-  gtk_widget_queue_resize (GTK_WIDGET (self));
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+  TG_HISTORY_VIEW (picture)->part = 0;
 }
 
 static void
-tg_history_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+draw (TgReviewPicture *picture,
+      cairo_t *cr,
+      TgRect area,
+      const TgReview *review,
+      const TgStyle *style)
 {
-  TgHistoryView *self = TG_HISTORY_VIEW (widget);
-  double width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
-  TgStyle style;
-  cairo_t *cr;
-
-  if (!self->session || width < 4 || height < 4)
-    return;
-  style = tg_theme_style (widget);
-  cr = gtk_snapshot_append_cairo (snapshot,
-                                  &GRAPHENE_RECT_INIT (0, 0, (float) width, (float) height));
-  tg_history_drawing_draw (cr, (TgRect){ 0, 0, width, height }, tg_session_review (self->session),
-                           self->part, &style);
-  cairo_destroy (cr);
+  tg_history_drawing_draw (cr, area, review, TG_HISTORY_VIEW (picture)->part, style);
 }
 
 static double
-wanted_height (TgHistoryView *self)
+wanted_height (TgReviewPicture *picture, const TgReview *review)
 {
-  const TgPartReview *part;
+  const TgPartReview *part = tg_review_part (review, TG_HISTORY_VIEW (picture)->part);
 
-  if (!self->session)
-    return EMPTY_HEIGHT;
-  part = tg_review_part (tg_session_review (self->session), self->part);
   if (part->history->len == 0 && part->pass_history->len == 0)
     return EMPTY_HEIGHT;
   return part->design->kind == TG_PART_ROD ? ROD_HEIGHT : PISTON_HEIGHT;
 }
 
-static void
-tg_history_view_measure (GtkWidget *widget,
-                         GtkOrientation orientation,
-                         G_GNUC_UNUSED int for_size,
-                         int *minimum,
-                         int *natural,
-                         G_GNUC_UNUSED int *minimum_baseline,
-                         G_GNUC_UNUSED int *natural_baseline)
+static char *
+words (TgReviewPicture *picture, const TgReview *review)
 {
-  if (orientation == GTK_ORIENTATION_HORIZONTAL)
-    {
-      *minimum = MIN_WIDTH;
-      *natural = NAT_WIDTH;
-    }
-  else
-    *minimum = *natural = (int) ceil (wanted_height (TG_HISTORY_VIEW (widget)) *
-                                      tg_theme_style (widget).text_size);
+  return tg_history_view_words (review, TG_HISTORY_VIEW (picture)->part);
 }
 
-static void
-tg_history_view_dispose (GObject *object)
+static char *
+pass_words (TgReviewPicture *picture, const TgReview *review)
 {
-  tg_history_view_set_session (TG_HISTORY_VIEW (object), NULL);
-  G_OBJECT_CLASS (tg_history_view_parent_class)->dispose (object);
-}
-
-static void
-tg_history_view_get_property (GObject *object, guint id, GValue *value, GParamSpec *pspec)
-{
-  if (id == PROP_SESSION)
-    g_value_set_object (value, TG_HISTORY_VIEW (object)->session);
-  else
-    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
-}
-
-static void
-tg_history_view_set_property (GObject *object, guint id, const GValue *value, GParamSpec *pspec)
-{
-  if (id == PROP_SESSION)
-    tg_history_view_set_session (TG_HISTORY_VIEW (object), g_value_get_object (value));
-  else
-    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+  return tg_history_view_pass_words (review, TG_HISTORY_VIEW (picture)->part);
 }
 
 static void
 tg_history_view_class_init (TgHistoryViewClass *klass)
 {
-  GObjectClass *object_class = G_OBJECT_CLASS (klass);
-  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  TgReviewPictureClass *picture_class = TG_REVIEW_PICTURE_CLASS (klass);
 
-  object_class->dispose = tg_history_view_dispose;
-  object_class->get_property = tg_history_view_get_property;
-  object_class->set_property = tg_history_view_set_property;
-  widget_class->snapshot = tg_history_view_snapshot;
-  widget_class->measure = tg_history_view_measure;
-  properties[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
-                                                  G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
-  g_object_class_install_properties (object_class, N_PROPS, properties);
-  gtk_widget_class_set_css_name (widget_class, "historyview");
-  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
+  picture_class->begin = begin;
+  picture_class->draw = draw;
+  picture_class->height = wanted_height;
+  picture_class->words = words;
+  picture_class->more = pass_words;
+  gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "historyview");
 }
 
 static void
@@ -252,16 +182,7 @@ tg_history_view_set_session (TgHistoryView *view, TgSession *session)
 {
   g_return_if_fail (TG_IS_HISTORY_VIEW (view));
 
-  if (view->session == session)
-    return;
-  if (view->session)
-    g_clear_signal_handler (&view->changed, view->session);
-  g_set_object (&view->session, session);
-  view->part = 0;
-  if (!session)
-    return;
-  view->changed = g_signal_connect_swapped (session, "changed", G_CALLBACK (refresh), view);
-  refresh (view);
+  tg_review_picture_set_session (TG_REVIEW_PICTURE (view), session);
 }
 
 void
@@ -270,6 +191,5 @@ tg_history_view_set_part (TgHistoryView *view, guint part)
   g_return_if_fail (TG_IS_HISTORY_VIEW (view));
 
   view->part = part;
-  if (view->session)
-    refresh (view);
+  tg_review_picture_refresh (TG_REVIEW_PICTURE (view));
 }

@@ -6,12 +6,12 @@
 
 #include <gtk/gtk.h>
 
-#include "session.h"
+#include "review-picture.h"
 
 G_BEGIN_DECLS
 
 #define TG_TYPE_HISTORY_VIEW (tg_history_view_get_type ())
-G_DECLARE_FINAL_TYPE (TgHistoryView, tg_history_view, TG, HISTORY_VIEW, GtkWidget)
+G_DECLARE_FINAL_TYPE (TgHistoryView, tg_history_view, TG, HISTORY_VIEW, TgReviewPicture)
 
 /* Property "session". */
 GtkWidget *tg_history_view_new (void);

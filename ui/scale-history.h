@@ -6,12 +6,12 @@
 
 #include <gtk/gtk.h>
 
-#include "session.h"
+#include "review-picture.h"
 
 G_BEGIN_DECLS
 
 #define TG_TYPE_SCALE_HISTORY (tg_scale_history_get_type ())
-G_DECLARE_FINAL_TYPE (TgScaleHistory, tg_scale_history, TG, SCALE_HISTORY, GtkWidget)
+G_DECLARE_FINAL_TYPE (TgScaleHistory, tg_scale_history, TG, SCALE_HISTORY, TgReviewPicture)
 
 /* Property "session". */
 GtkWidget *tg_scale_history_new (void);
