@@ -130,3 +130,24 @@ picture_compare (Picture *picture, const char *name)
     }
   picture_free (want);
 }
+
+void
+picture_check_apart (const TgPlot *plot)
+{
+  for (guint i = 0; i < plot->texts->len; i++)
+    {
+      TgRect a = g_array_index (plot->texts, TgPlotText, i).rect;
+
+      g_assert_cmpfloat (a.x, >=, plot->area.x - 0.01);
+      g_assert_cmpfloat (a.y, >=, plot->area.y - 0.01);
+      g_assert_cmpfloat (a.x + a.width, <=, plot->area.x + plot->area.width + 0.01);
+      g_assert_cmpfloat (a.y + a.height, <=, plot->area.y + plot->area.height + 0.01);
+      for (guint j = 0; j < i; j++)
+        {
+          TgRect b = g_array_index (plot->texts, TgPlotText, j).rect;
+
+          g_assert_true (a.x >= b.x + b.width || b.x >= a.x + a.width ||
+                         a.y >= b.y + b.height - 0.01 || b.y >= a.y + a.height - 0.01);
+        }
+    }
+}

@@ -5,6 +5,7 @@
 #pragma once
 
 #include "style.h"
+#include "plot.h"
 
 G_BEGIN_DECLS
 
@@ -32,5 +33,8 @@ guint picture_differing (Picture *a, Picture *b, int tolerance);
  * The picture is then written to the build folder.  With UPDATE_REF set it becomes the reference.
  */
 void picture_compare (Picture *picture, const char *name);
+
+/* Texts of a plot that were written: each within its area, none over another. */
+void picture_check_apart (const TgPlot *plot);
 
 G_END_DECLS

@@ -98,27 +98,6 @@ test_ink (void)
       }
 }
 
-static void
-check_apart (const TgPlot *plot)
-{
-  for (guint i = 0; i < plot->texts->len; i++)
-    {
-      TgRect a = g_array_index (plot->texts, TgPlotText, i).rect;
-
-      g_assert_cmpfloat (a.x, >=, plot->area.x - 0.01);
-      g_assert_cmpfloat (a.y, >=, plot->area.y - 0.01);
-      g_assert_cmpfloat (a.x + a.width, <=, plot->area.x + plot->area.width + 0.01);
-      g_assert_cmpfloat (a.y + a.height, <=, plot->area.y + plot->area.height + 0.01);
-      for (guint j = 0; j < i; j++)
-        {
-          TgRect b = g_array_index (plot->texts, TgPlotText, j).rect;
-
-          g_assert_true (a.x >= b.x + b.width || b.x >= a.x + a.width ||
-                         a.y >= b.y + b.height - 0.01 || b.y >= a.y + a.height - 0.01);
-        }
-    }
-}
-
 /* Texts that are figures: digits with a point or without, no unit and no sign. */
 static guint
 count_figures (const TgPlot *plot)
@@ -168,7 +147,7 @@ test_texts (void)
           g_autoptr (TgPlot)
               plot = plot_of (review, parts[p], area, &styles[i % G_N_ELEMENTS (styles)]);
 
-          check_apart (plot);
+          picture_check_apart (plot);
           if (is_full (area) && c == HISTORY_EMPTY)
             g_assert_cmpuint (count_texts (plot, "Nothing weighed yet."), ==, 1);
           else if (is_full (area))
@@ -191,7 +170,7 @@ test_large_type (void)
     {
       g_autoptr (TgPlot) plot = plot_of (review, HISTORY_ROD, sizes[i], &style);
 
-      check_apart (plot);
+      picture_check_apart (plot);
     }
   fixture_review_free (review);
   tg_job_free (job);
