@@ -18,7 +18,7 @@
 #include "word.h"
 #include "number.h"
 
-TG_DEFINE_WORDS (TgPartKind, part_kind, "rod", "piston")
+TG_DEFINE_WORDS (TgPartKind, part_kind, "rod", "piston", "pin", "rings", "clips", "bearings")
 TG_DEFINE_WORDS (TgMetal, metal, "steel", "aluminium", "titanium", "iron")
 TG_DEFINE_WORDS (TgBeam, beam, "i", "h")
 TG_DEFINE_WORDS (TgSkirt, skirt, "full", "slipper")
@@ -81,6 +81,35 @@ static const TgField zone_fields[] = {
   { "depth", "Permitted depth", "mm", 0, 50, ZONE (depth_mm) },
   { "preference", "Cost per gram", "", 0.01, 1000, ZONE (preference) },
 };
+
+gboolean
+tg_part_kind_has_outline (TgPartKind kind)
+{
+  return kind == TG_PART_ROD || kind == TG_PART_PISTON;
+}
+
+const char *
+tg_part_kind_label (TgPartKind kind)
+{
+  static const char *const labels[TG_N_PART_KINDS] = { "rod",       "piston",    "pin",
+                                                       "ring pack", "clip pair", "bearing pair" };
+
+  g_return_val_if_fail ((guint) kind < TG_N_PART_KINDS, NULL);
+
+  return labels[kind];
+}
+
+const char *
+tg_part_kind_plural (TgPartKind kind)
+{
+  static const char *const labels[TG_N_PART_KINDS] = {
+    "rods", "pistons", "pins", "ring packs", "clip pairs", "bearing pairs"
+  };
+
+  g_return_val_if_fail ((guint) kind < TG_N_PART_KINDS, NULL);
+
+  return labels[kind];
+}
 
 const TgField *
 tg_design_rod_fields (guint *n)
@@ -199,8 +228,11 @@ zone_equal (const TgZone *a, const TgZone *b)
 gboolean
 tg_design_equal (const TgDesign *a, const TgDesign *b)
 {
-  if (strcmp (a->id, b->id) != 0 || strcmp (a->name, b->name) != 0 || a->kind != b->kind ||
-      strcmp (a->material, b->material) != 0 || a->metal != b->metal || a->density < b->density ||
+  if (strcmp (a->id, b->id) != 0 || strcmp (a->name, b->name) != 0 || a->kind != b->kind)
+    return FALSE;
+  if (!tg_part_kind_has_outline (a->kind))
+    return TRUE;
+  if (strcmp (a->material, b->material) != 0 || a->metal != b->metal || a->density < b->density ||
       a->density > b->density || a->zones->len != b->zones->len)
     return FALSE;
   if (a->kind == TG_PART_ROD
@@ -473,6 +505,8 @@ tg_design_check (const TgDesign *design, GError **error)
   if (!tg_storable_check (design->name, TG_STORABLE_NAME, "name of a design", error) ||
       !tg_storable_check (design->material, TG_STORABLE_NAME, "name of a material", error))
     return FALSE;
+  if (!tg_part_kind_has_outline (design->kind))
+    return design->zones->len == 0 || refuse (error, design, "only rods and pistons have zones");
   if (!isfinite (design->density) || design->density < 0.5 || design->density > 25)
     return refuse (error, design, "the density lies outside 0.5 to 25 g/cm³");
   if (design->zones->len > TG_DESIGN_MAX_ZONES)

@@ -17,12 +17,17 @@ G_BEGIN_DECLS
 /* As many as one removal plan can hold. */
 #define TG_DESIGN_MAX_ZONES 16
 
+/* Rods and pistons have an outline and zones; the others are only weighed. */
 typedef enum
 {
   TG_PART_ROD,
   TG_PART_PISTON,
+  TG_PART_PIN,
+  TG_PART_RINGS,    /* the rings of one piston */
+  TG_PART_CLIPS,    /* both clips of one pin */
+  TG_PART_BEARINGS, /* both half shells of one big end */
 } TgPartKind;
-#define TG_N_PART_KINDS 2
+#define TG_N_PART_KINDS 6
 
 typedef enum
 {
@@ -147,7 +152,8 @@ typedef struct
 /**
  * TgDesign:
  * @id: a name without dots, unique in its job
- * @material: name of the material as a person reads it
+ * @material: name of the material as a person reads it; "" where the kind has no outline, and @metal,
+ *   @density and all below then mean nothing
  * @metal: its family, which decides the cautions
  * @density: g/cm³
  * @fracture_split: rods only: the cap was cracked off, some makers forbid reuse
@@ -228,6 +234,13 @@ gboolean tg_zone_usable (const TgZone *zone);
 gboolean tg_place_is_pair (TgPlace place);
 TgPartKind tg_place_kind (TgPlace place);
 
+/* TRUE for rods and pistons: an outline, dimensions and zones. */
+gboolean tg_part_kind_has_outline (TgPartKind kind);
+
+/* What a person reads: "rod", "piston", "pin", "ring pack", "clip pair", "bearing pair"; and many. */
+const char *tg_part_kind_label (TgPartKind kind);
+const char *tg_part_kind_plural (TgPartKind kind);
+
 /**
  * tg_design_zone_position:
  *
@@ -268,7 +281,7 @@ double tg_design_zone_depth_mm (const TgDesign *design, const TgZone *zone, doub
  */
 gboolean tg_design_check (const TgDesign *design, GError **error);
 
-/* Words used in files: "rod", "steel", "i", "slipper", "with-care", "yes", "cap-pad" ... */
+/* Words used in files: "rod", "rings", "steel", "i", "slipper", "with-care", "yes", "cap-pad" ... */
 const char *tg_part_kind_to_word (TgPartKind kind);
 const char *tg_metal_to_word (TgMetal metal);
 const char *tg_beam_to_word (TgBeam beam);

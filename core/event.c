@@ -19,7 +19,10 @@ TG_DEFINE_WORDS (TgEventKind,
                  "strike",
                  "note",
                  "zero",
-                 "check-weight")
+                 "check-weight",
+                 "pair",
+                 "rule")
+TG_DEFINE_WORDS (TgRule, rule, "together", "apart", "bore")
 TG_DEFINE_WORDS (TgWay, way, "any", "mark-up", "mark-down")
 TG_DEFINE_WORDS (TgTool, tool, "belt", "wheel", "file", "paper", "burr", "mill", "lathe")
 TG_DEFINE_WORDS (TgEffort, effort, "none", "strokes", "seconds")
@@ -35,7 +38,9 @@ tg_event_blank (TgEventKind kind)
                     .path = "",
                     .value = "",
                     .refers = "",
-                    .text = "" };
+                    .text = "",
+                    .places = "",
+                    .other = "" };
 
   return event;
 }
@@ -56,6 +61,8 @@ tg_event_uses (TgEventKind kind)
     [TG_EVENT_NOTE] = TG_EVENT_USES_PART,
     [TG_EVENT_ZERO] = TG_EVENT_USES_MASS | TG_EVENT_USES_SENT | TG_EVENT_USES_SET_BACK,
     [TG_EVENT_CHECK_WEIGHT] = TG_EVENT_USES_MASS | TG_EVENT_USES_SENT | TG_EVENT_USES_NOMINAL,
+    [TG_EVENT_PAIR] = TG_EVENT_USES_PLACES,
+    [TG_EVENT_RULE] = TG_EVENT_USES_PART | TG_EVENT_USES_ON | TG_EVENT_USES_RULE,
   };
 
   g_return_val_if_fail ((guint) kind < TG_N_EVENT_KINDS, 0);
@@ -90,6 +97,13 @@ tg_event_plain (const TgEvent *event)
   plain.count = plain.effort != TG_EFFORT_NONE ? event->count : 0;
   plain.automatic = uses & TG_EVENT_USES_AUTOMATIC && event->automatic;
   plain.on = uses & TG_EVENT_USES_ON && event->on;
+  plain.places = uses & TG_EVENT_USES_PLACES ? event->places : "";
+  if (uses & TG_EVENT_USES_RULE)
+    {
+      plain.rule = event->rule;
+      plain.other = event->rule == TG_RULE_BORE ? "" : event->other;
+      plain.bore = event->rule == TG_RULE_BORE ? event->bore : 0;
+    }
   plain.mass = uses & TG_EVENT_USES_MASS && !plain.automatic ? event->mass : 0;
   return plain;
 }
@@ -104,10 +118,12 @@ tg_event_equal (const TgEvent *a, const TgEvent *b)
          x.mass == y.mass && x.kept == y.kept && x.tool == y.tool && x.band == y.band &&
          x.automatic == y.automatic && x.on == y.on && x.sent == y.sent &&
          x.set_back == y.set_back && x.nominal == y.nominal && x.effort == y.effort &&
-         x.count == y.count && strcmp (x.id, y.id) == 0 && strcmp (x.who, y.who) == 0 &&
-         strcmp (x.part, y.part) == 0 && strcmp (x.zone, y.zone) == 0 &&
-         strcmp (x.path, y.path) == 0 && strcmp (x.value, y.value) == 0 &&
-         strcmp (x.refers, y.refers) == 0 && strcmp (x.text, y.text) == 0;
+         x.count == y.count && x.rule == y.rule && x.bore == y.bore &&
+         strcmp (x.places, y.places) == 0 && strcmp (x.other, y.other) == 0 &&
+         strcmp (x.id, y.id) == 0 && strcmp (x.who, y.who) == 0 && strcmp (x.part, y.part) == 0 &&
+         strcmp (x.zone, y.zone) == 0 && strcmp (x.path, y.path) == 0 &&
+         strcmp (x.value, y.value) == 0 && strcmp (x.refers, y.refers) == 0 &&
+         strcmp (x.text, y.text) == 0;
 }
 
 const char *

@@ -24,8 +24,19 @@ typedef enum
   TG_EVENT_NOTE,     /* text, part may be empty */
   TG_EVENT_ZERO,     /* what the empty scale shows: mass, maybe below zero; set_back */
   TG_EVENT_CHECK_WEIGHT, /* a weight of known value on the scale: nominal, mass (the reading) */
+  TG_EVENT_PAIR,         /* decision: places: which part sits at which bore from now on */
+  TG_EVENT_RULE,         /* decision: rule, on, part, other or bore: what the pairing has to keep */
 } TgEventKind;
-#define TG_N_EVENT_KINDS 10
+#define TG_N_EVENT_KINDS 12
+
+/* What a pairing has to keep. */
+typedef enum
+{
+  TG_RULE_TOGETHER, /* part and other stay in one bore */
+  TG_RULE_APART,    /* part and other never meet in one bore */
+  TG_RULE_BORE,     /* part stays at bore */
+} TgRule;
+#define TG_N_RULES 3
 
 /* Which face of the rod lay up. TG_WAY_ANY for whole parts and pistons. */
 typedef enum
@@ -78,7 +89,11 @@ typedef enum
  * @nominal: check weight: what is stamped on it
  * @effort, @count: pass: strokes or seconds, @count of them
  * @automatic: target: back to the program's own choice
- * @on: freeze
+ * @on: freeze, rule
+ * @places: pair: see tg_setup_place()
+ * @rule: rule
+ * @other: rule (together, apart): id of the other part, of another kind
+ * @bore: rule (bore): cylinder number from 1
  * @refers: strike: id of the event
  * @text: a note, or the reason of a decision
  */
@@ -107,6 +122,10 @@ typedef struct
   const char *value;
   const char *refers;
   const char *text;
+  const char *places;
+  TgRule rule;
+  const char *other;
+  guint bore;
 } TgEvent;
 
 /* Which fields matter to a kind; id, stamp, who and text belong to every kind. */
@@ -129,6 +148,8 @@ typedef enum
   TG_EVENT_USES_SET_BACK = 1 << 14,
   TG_EVENT_USES_NOMINAL = 1 << 15,
   TG_EVENT_USES_EFFORT = 1 << 16,
+  TG_EVENT_USES_PLACES = 1 << 17,
+  TG_EVENT_USES_RULE = 1 << 18, /* rule, and other or bore as the rule asks for */
 } TgEventUses;
 
 guint tg_event_uses (TgEventKind kind);
@@ -152,6 +173,9 @@ gboolean tg_tool_from_word (const char *word, TgTool *tool);
 
 const char *tg_effort_to_word (TgEffort effort);
 gboolean tg_effort_from_word (const char *word, TgEffort *effort);
+
+const char *tg_rule_to_word (TgRule rule); /* "together", "apart", "bore" */
+gboolean tg_rule_from_word (const char *word, TgRule *rule);
 
 /* What a person reads: "mark up"; "belt grinder". "" for TG_WAY_ANY. */
 const char *tg_way_label (TgWay way);

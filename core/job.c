@@ -133,7 +133,7 @@ check_weighing (const TgPart *part, const TgEvent *event, GError **error)
 
   if (!check_mass (event, 1, error))
     return FALSE;
-  if ((part->design->kind == TG_PART_PISTON && end) || end != (event->way != TG_WAY_ANY))
+  if ((part->design->kind != TG_PART_ROD && end) || end != (event->way != TG_WAY_ANY))
     {
       g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "a weighing of “%s” cannot be of the %s%s%s",
                    event->part, tg_figure_to_word (event->figure),
@@ -155,11 +155,45 @@ check_set (const TgJob *job, const TgEvent *event, GError **error)
 }
 
 static gboolean
+check_pair (const TgJob *job, const TgEvent *event, GError **error)
+{
+  if (tg_setup_check_places (job->setup, event->places, error))
+    return TRUE;
+  g_prefix_error (error, "pair: ");
+  return FALSE;
+}
+
+static gboolean
+check_rule (const TgJob *job, const TgPart *part, const TgEvent *event, GError **error)
+{
+  const TgPart *other;
+
+  if (event->rule == TG_RULE_BORE)
+    {
+      if (event->bore >= 1 && event->bore <= job->setup->cylinders)
+        return TRUE;
+      g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "a rule for bore %u of %u cylinders",
+                   event->bore, job->setup->cylinders);
+      return FALSE;
+    }
+  other = tg_setup_find_part (job->setup, event->other, NULL);
+  if (!other)
+    return unknown (error, event, "part", event->other);
+  if (other->design->kind != part->design->kind)
+    return TRUE;
+  g_set_error (error, TG_ERROR, TG_ERROR_RANGE,
+               "a rule about two %s; only different parts meet in a bore",
+               tg_part_kind_plural (part->design->kind));
+  return FALSE;
+}
+
+static gboolean
 check_event (const TgJob *job, const TgEvent *event, GError **error)
 {
   const TgPart *part = NULL;
   gboolean needs_part = event->kind == TG_EVENT_WEIGHING || event->kind == TG_EVENT_PASS ||
-                        event->kind == TG_EVENT_FREEZE || event->kind == TG_EVENT_REPLACE;
+                        event->kind == TG_EVENT_FREEZE || event->kind == TG_EVENT_REPLACE ||
+                        event->kind == TG_EVENT_RULE;
 
   if (needs_part || (event->kind == TG_EVENT_NOTE && event->part[0] != '\0'))
     {
@@ -187,6 +221,10 @@ check_event (const TgJob *job, const TgEvent *event, GError **error)
       return check_zero (event, error);
     case TG_EVENT_CHECK_WEIGHT:
       return check_check_weight (event, error);
+    case TG_EVENT_PAIR:
+      return check_pair (job, event, error);
+    case TG_EVENT_RULE:
+      return check_rule (job, part, event, error);
     case TG_EVENT_FREEZE:
     case TG_EVENT_REPLACE:
     case TG_EVENT_NOTE:
@@ -202,7 +240,9 @@ check_texts (const TgEvent *event, GError **error)
          tg_storable_check (event->who, TG_STORABLE_NAME, "name of who made an event", error) &&
          tg_storable_check (event->text, TG_STORABLE_TEXT, "text of an event", error) &&
          tg_storable_check (event->path, TG_STORABLE_NAME, "path of a value", error) &&
-         tg_storable_check (event->value, TG_STORABLE_NAME, "value", error);
+         tg_storable_check (event->value, TG_STORABLE_NAME, "value", error) &&
+         tg_storable_check (event->other, TG_STORABLE_ID, "id of a part", error) &&
+         tg_storable_check (event->places, TG_STORABLE_PLACES, "list of places", error);
 }
 
 /* Years 1 to 9999, which is what a stamp can be written for. */
@@ -265,9 +305,21 @@ tg_job_append (TgJob *job, const TgEvent *event, GError **error)
   copy.value = keep (job, event->value);
   copy.refers = keep (job, event->refers);
   copy.text = keep (job, event->text);
+  copy.places = keep (job, event->places);
+  copy.other = keep (job, event->other);
   g_array_append_val (job->events, copy);
   g_hash_table_insert (job->index_of, (gpointer) copy.id, GINT_TO_POINTER (job->events->len));
   return TRUE;
+}
+
+TgJob *
+tg_job_copy (const TgJob *job)
+{
+  TgJob *copy = tg_job_new (tg_setup_copy (job->setup));
+
+  for (guint i = 0; i < job->events->len; i++)
+    tg_job_append (copy, tg_job_event (job, i), NULL);
+  return copy;
 }
 
 void

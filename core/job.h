@@ -21,6 +21,8 @@ typedef struct _TgJob TgJob;
 TgJob *tg_job_new (TgSetup *setup);
 void tg_job_free (TgJob *job);
 
+TgJob *tg_job_copy (const TgJob *job);
+
 /* (lends): the setup as the job began; valid as long as @job */
 const TgSetup *tg_job_setup (const TgJob *job);
 

@@ -141,6 +141,21 @@ typedef struct
 } TgZoneReview;
 
 /**
+ * TgCarried: what is weighed against a band together with a figure
+ * @any: something is
+ * @known: all of it sits at the bore and has been weighed
+ * @grams, @u_g, @freedom: together, with standard uncertainty
+ */
+typedef struct
+{
+  gboolean any;
+  gboolean known;
+  double grams;
+  double u_g;
+  double freedom;
+} TgCarried;
+
+/**
  * TgPartReview:
  * @frozen: by decision
  * @pieces: 1, plus one for each replacement
@@ -153,6 +168,9 @@ typedef struct
  * @plan: of the whole part; rows as tg_part_review_row()
  * @zones: (element-type TgZoneReview): every zone of the design, in its order
  * @to_come_off_g: sum over zones
+ * @in_work: a rod or a piston at a bore: something that is ground to a band.  The others, and spares,
+ *   are only weighed
+ * @carried: by row: what is carried with its figure in the sum of its bore
  * @history: (element-type TgHistoryPoint): in order of time
  * @pass_history: (element-type TgHistoryPass): in order of time
  */
@@ -175,9 +193,41 @@ typedef struct
   TgRemovalPlan plan;
   GArray *zones;
   double to_come_off_g;
+  gboolean in_work;
+  TgCarried carried[TG_PLAN_MAX_ROWS];
   GArray *history;
   GArray *pass_history;
 } TgPartReview;
+
+/**
+ * TgSetReview: what sits at one bore
+ * @part: by TgPartKind: index of the part, or -1
+ * @complete: a part of each family that is in the sum with the pistons sits here
+ * @known: complete, and all of it weighed
+ * @sum_g: of those that are in the sum with the pistons, as they are now
+ * @u_g, @freedom, @expanded_g: its uncertainty, as in TgWeight
+ */
+typedef struct
+{
+  guint bore;
+  int part[TG_N_PART_KINDS];
+  gboolean complete;
+  gboolean known;
+  double sum_g;
+  double u_g;
+  double freedom;
+  double expanded_g;
+} TgSetReview;
+
+/* What a pairing has to keep, as it is in force; @other or @bore as the rule asks for. */
+typedef struct
+{
+  TgRule rule;
+  guint part;
+  guint other;
+  guint bore;
+  guint event;
+} TgRuleReview;
 
 /**
  * TgBandReview: one figure over the set
@@ -438,6 +488,9 @@ typedef struct
  * @struck: by event
  * @parts: (element-type TgPartReview), indices as in setup->parts
  * @bands: by TgBand
+ * @sets: (element-type TgSetReview): by bore
+ * @rules: (element-type TgRuleReview): in force, in order of the journal
+ * @paired: index of the last pairing in the journal that is in force, or -1
  * @feasible: by TgPartKind: targets exist (or nothing is known yet)
  * @findings: (element-type TgFinding), in order of part, problems first within it
  * @decisions: (element-type TgDecision)
@@ -454,6 +507,9 @@ typedef struct
   guint n_events;
   GPtrArray *parts;
   TgBandReview bands[TG_N_BANDS];
+  GArray *sets;
+  GArray *rules;
+  int paired;
   gboolean feasible[TG_N_PART_KINDS];
   double least_metal_g[TG_N_PART_KINDS];
   GPtrArray *findings;
@@ -467,7 +523,12 @@ typedef struct
   gboolean done;
 } TgReview;
 
+void tg_choice_free (TgChoice *choice);
+
 TgReview *tg_review_new (const TgJob *job);
+
+/* What would be if @n events were appended: for "what would it cost".  NULL if one of them is refused. */
+TgReview *tg_review_preview (const TgJob *job, const TgEvent *events, guint n);
 void tg_review_free (TgReview *review);
 
 static inline const TgPartReview *

@@ -21,6 +21,8 @@ typedef enum
   SPOT_CHECK_CLASS,
   SPOT_METAL,
   SPOT_USE,
+  SPOT_IN_SUM, /* left_out */
+  SPOT_SMALL_ENDS,
 } SpotKind;
 
 /* Where a path leads inside one setup. */
@@ -32,6 +34,7 @@ typedef struct
   char **text;
   TgMass *mass;
   double *number;
+  gboolean *left_out;
   const TgField *field;
   const char *label;
 } Spot;
@@ -83,6 +86,8 @@ spot_design (Spot *spot, const char *field)
                                                       : tg_design_piston_fields (&n);
   gpointer base = design->kind == TG_PART_ROD ? (gpointer) &design->rod : &design->piston;
 
+  if (!tg_part_kind_has_outline (design->kind))
+    return FALSE;
   spot->kind = SPOT_TEXT;
   spot->text = &design->material;
   spot->label = "Material";
@@ -129,6 +134,19 @@ spot_top (TgSetup *setup, const char *name, Spot *spot)
   return spot_field (spot, &tg_setup_overshoot_field, 1, setup, name);
 }
 
+/* What is carried in a sum: "pin" … "bearings", "rod". */
+static gboolean
+spot_sum (TgSetup *setup, const char *name, Spot *spot)
+{
+  TgPartKind kind;
+
+  if (!tg_part_kind_from_word (name, &kind) || kind == TG_PART_PISTON)
+    return FALSE;
+  spot->kind = kind == TG_PART_ROD ? SPOT_SMALL_ENDS : SPOT_IN_SUM;
+  spot->left_out = &setup->left_out[kind];
+  return TRUE;
+}
+
 static gboolean
 spot_find (const TgSetup *setup, const char *path, Spot *spot)
 {
@@ -147,6 +165,8 @@ spot_find (const TgSetup *setup, const char *path, Spot *spot)
       spot->label = "Tolerance, g";
       return TRUE;
     }
+  if (n == 2 && strcmp (steps[0], "sum") == 0)
+    return spot_sum (target, steps[1], spot);
   if (n < 2 || n > 3 || !(spot->design = tg_setup_find_design (target, steps[0])))
     return FALSE;
   if (n == 2)
@@ -200,9 +220,19 @@ read_repeats (const char *value, guint *repeats, GError **error)
 }
 
 static gboolean
+read_yes (const char *value, gboolean *yes)
+{
+  if (strcmp (value, "yes") != 0 && strcmp (value, "no") != 0)
+    return FALSE;
+  *yes = value[0] == 'y';
+  return TRUE;
+}
+
+static gboolean
 spot_write (TgSetup *setup, const Spot *spot, const char *value, GError **error)
 {
   g_autofree char *shown = NULL;
+  gboolean yes;
 
   switch (spot->kind)
     {
@@ -226,6 +256,15 @@ spot_write (TgSetup *setup, const Spot *spot, const char *value, GError **error)
       break;
     case SPOT_USE:
       if (tg_use_from_word (value, &spot->zone->use))
+        return TRUE;
+      break;
+    case SPOT_IN_SUM:
+      if (!read_yes (value, &yes))
+        break;
+      *spot->left_out = !yes;
+      return TRUE;
+    case SPOT_SMALL_ENDS:
+      if (tg_small_ends_from_word (value, &setup->small_ends))
         return TRUE;
       break;
     }
@@ -272,6 +311,8 @@ tg_setup_check_value (const TgSetup *setup, const char *path, const char *value,
   TgCheckWeightClass check_class;
   TgMetal metal;
   TgUse use;
+  gboolean yes;
+  TgSmallEnds small_ends;
 
   g_return_val_if_fail (setup && path && value, FALSE);
 
@@ -303,6 +344,14 @@ tg_setup_check_value (const TgSetup *setup, const char *path, const char *value,
       g_set_error (error, TG_ERROR, TG_ERROR_RANGE,
                    "zone “%s” is never ground and cannot be opted in", spot.zone->id);
       return FALSE;
+    case SPOT_IN_SUM:
+      if (read_yes (value, &yes))
+        return TRUE;
+      break;
+    case SPOT_SMALL_ENDS:
+      if (tg_small_ends_from_word (value, &small_ends))
+        return TRUE;
+      break;
     }
   shown = tg_storable_shorten (value);
   g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "“%s” is not possible here", shown);
@@ -329,6 +378,10 @@ spot_read (const TgSetup *setup, const Spot *spot)
       return g_strdup (tg_metal_to_word (spot->design->metal));
     case SPOT_USE:
       return g_strdup (tg_use_to_word (spot->zone->use));
+    case SPOT_IN_SUM:
+      return g_strdup (*spot->left_out ? "no" : "yes");
+    case SPOT_SMALL_ENDS:
+      return g_strdup (tg_small_ends_to_word (setup->small_ends));
     case SPOT_NUMBER:
     default:
       return g_strdup (tg_storable_format_number (*spot->number, buffer));
@@ -368,12 +421,20 @@ tg_setup_describe (const TgSetup *setup, const char *path)
   Spot spot;
   const char *unit;
   TgBand band;
+  TgPartKind kind;
 
   if (!spot_find (setup, path, &spot))
     return g_strdup (path);
   unit = spot.field && spot.field->unit[0] ? spot.field->unit : NULL;
   if (!spot.design && g_str_has_prefix (path, "tolerance.") && tg_band_from_word (path + 10, &band))
     return g_strdup_printf ("Tolerance of the %s, g", tg_band_label (band));
+  if (spot.kind == SPOT_SMALL_ENDS)
+    return g_strdup ("Small ends in the sum with their pistons");
+  if (spot.kind == SPOT_IN_SUM && tg_part_kind_from_word (path + 4, &kind))
+    return g_strdup_printf ("%s in the sum", kind == TG_PART_PIN     ? "Pins"
+                                             : kind == TG_PART_RINGS ? "Ring packs"
+                                             : kind == TG_PART_CLIPS ? "Clip pairs"
+                                                                     : "Bearing pairs");
   return g_strdup_printf ("%s%s%s%s%s%s%s", spot.design ? spot.design->name : "",
                           spot.design ? ": " : "", spot.zone ? spot.zone->name : "",
                           spot.zone ? ": " : "", spot.label, unit ? ", " : "", unit ? unit : "");

@@ -17,6 +17,7 @@
 TG_DEFINE_WORDS (TgLayout, layout, "inline", "vee", "boxer", "other")
 TG_DEFINE_WORDS (TgFigure, figure, "small-end", "big-end", "whole")
 TG_DEFINE_WORDS (TgBand, band, "rod-small", "rod-big", "piston")
+TG_DEFINE_WORDS (TgSmallEnds, small_ends, "no", "only", "both")
 
 const TgField tg_setup_overshoot_field = {
   "overshoot", "Chance of an overshoot", "%", 0.1, 20, G_STRUCT_OFFSET (TgSetup, overshoot_percent)
@@ -63,6 +64,8 @@ tg_setup_copy (const TgSetup *setup)
   copy->repeats = setup->repeats;
   copy->overshoot_percent = setup->overshoot_percent;
   memcpy (copy->tolerance, setup->tolerance, sizeof setup->tolerance);
+  memcpy (copy->left_out, setup->left_out, sizeof setup->left_out);
+  copy->small_ends = setup->small_ends;
   for (guint i = 0; i < setup->designs->len; i++)
     tg_setup_add_design (copy, tg_design_copy (g_ptr_array_index (setup->designs, i)));
   for (guint i = 0; i < setup->parts->len; i++)
@@ -89,7 +92,9 @@ tg_setup_equal (const TgSetup *a, const TgSetup *b)
 {
   if (strcmp (a->name, b->name) != 0 || a->layout != b->layout || a->cylinders != b->cylinders ||
       !same_scale (a, b) || memcmp (a->tolerance, b->tolerance, sizeof a->tolerance) != 0 ||
-      a->designs->len != b->designs->len || a->parts->len != b->parts->len)
+      memcmp (a->left_out, b->left_out, sizeof a->left_out) != 0 ||
+      a->small_ends != b->small_ends || a->designs->len != b->designs->len ||
+      a->parts->len != b->parts->len)
     return FALSE;
   for (guint i = 0; i < a->designs->len; i++)
     if (!tg_design_equal (g_ptr_array_index (a->designs, i), g_ptr_array_index (b->designs, i)))
@@ -135,16 +140,17 @@ tg_setup_add_part (TgSetup *setup, const char *id, const char *name, TgDesign *d
 }
 
 void
-tg_setup_add_set (TgSetup *setup, TgDesign *design)
+tg_setup_add_set (TgSetup *setup, TgDesign *design, guint spares)
 {
-  gboolean rod = design->kind == TG_PART_ROD;
+  static const char *const names[TG_N_PART_KINDS] = { "Rod",   "Piston", "Pin",
+                                                      "Rings", "Clips",  "Bearings" };
 
-  for (guint bore = 1; bore <= setup->cylinders; bore++)
+  for (guint i = 1; i <= setup->cylinders + spares; i++)
     {
-      g_autofree char *id = g_strdup_printf ("%s-%u", rod ? "rod" : "piston", bore);
-      g_autofree char *name = g_strdup_printf ("%s %u", rod ? "Rod" : "Piston", bore);
+      g_autofree char *id = g_strdup_printf ("%s-%u", tg_part_kind_to_word (design->kind), i);
+      g_autofree char *name = g_strdup_printf ("%s %u", names[design->kind], i);
 
-      tg_setup_add_part (setup, id, name, design, bore);
+      tg_setup_add_part (setup, id, name, design, i <= setup->cylinders ? i : 0);
     }
 }
 
@@ -220,30 +226,30 @@ static gboolean
 refuse_parts (const TgSetup *setup, GError **error)
 {
   g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "the job has %u parts, possible is 1 to %d",
-               setup->parts->len, 2 * TG_MAX_CYLINDERS);
+               setup->parts->len, TG_MAX_PARTS);
   return FALSE;
 }
 
 static gboolean
 check_parts (const TgSetup *setup, GError **error)
 {
-  if (setup->parts->len > 2 * TG_MAX_CYLINDERS)
+  g_autoptr (GHashTable) ids = g_hash_table_new (g_str_hash, g_str_equal);
+
+  if (setup->parts->len > TG_MAX_PARTS)
     return refuse_parts (setup, error);
   for (guint i = 0; i < setup->parts->len; i++)
     {
       const TgPart *part = tg_setup_part (setup, i);
-      guint first;
 
       if (!check_id (part->id, "part", error) ||
           !tg_storable_check (part->name, TG_STORABLE_NAME, "name of a part", error))
         return FALSE;
-      tg_setup_find_part (setup, part->id, &first);
-      if (first != i)
+      if (!g_hash_table_add (ids, part->id))
         {
           g_set_error (error, TG_ERROR, TG_ERROR_DUPLICATE, "two parts are called “%s”", part->id);
           return FALSE;
         }
-      if (part->bore < 1 || part->bore > setup->cylinders)
+      if (part->bore > setup->cylinders)
         {
           g_set_error (error, TG_ERROR, TG_ERROR_RANGE,
                        "part “%s” belongs to bore %u of %u cylinders", part->id, part->bore,
@@ -410,7 +416,7 @@ tg_figure_label (TgPartKind kind, TgFigure figure)
 
   g_return_val_if_fail ((guint) figure < TG_N_FIGURES, NULL);
 
-  return kind == TG_PART_PISTON ? "weight" : labels[figure];
+  return kind != TG_PART_ROD ? "weight" : labels[figure];
 }
 
 const char *

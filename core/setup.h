@@ -25,6 +25,8 @@ typedef enum
 #define TG_N_LAYOUTS 4
 
 #define TG_MAX_CYLINDERS 24
+/* Of one job, spares and a shelf to choose from included. */
+#define TG_MAX_PARTS 600
 
 /* Readings of each figure and way up that a job asks for, unless its owner says otherwise. */
 #define TG_SETUP_REPEATS 1
@@ -32,7 +34,7 @@ typedef enum
 /* The chance of an overshoot in a pass that is accepted, unless its owner says otherwise. */
 #define TG_SETUP_OVERSHOOT_PERCENT 2.0
 
-/* What is read off the scale for a part. Pistons have TG_FIGURE_WHOLE only. */
+/* What is read off the scale for a part. All but rods have TG_FIGURE_WHOLE only. */
 typedef enum
 {
   TG_FIGURE_SMALL_END,
@@ -41,21 +43,32 @@ typedef enum
 } TgFigure;
 #define TG_N_FIGURES 3
 
-/* The figures that have to become even over the set; each has a tolerance and a target. */
+/* The figures that have to become even over the set; each has a tolerance and a target.  Families
+ * that are in the sum (TgSetup) are carried: the band is that of the figure together with them. */
 typedef enum
 {
   TG_BAND_ROD_SMALL,
-  TG_BAND_ROD_BIG,
-  TG_BAND_PISTON,
+  TG_BAND_ROD_BIG, /* with the bearing pair, if bearings are in the sum */
+  TG_BAND_PISTON,  /* with pin, ring pack, clips and small end of its bore, as far as in the sum */
 } TgBand;
 #define TG_N_BANDS 3
+
+/* What the small ends of the rods have to do with the pistons. */
+typedef enum
+{
+  TG_SMALL_ENDS_APART, /* even by themselves */
+  TG_SMALL_ENDS_SUM,   /* even in the sum with their pistons only: no band of their own */
+  TG_SMALL_ENDS_BOTH,  /* even by themselves and counted in the sum */
+} TgSmallEnds;
+#define TG_N_SMALL_ENDS 3
 
 /**
  * TgPart:
  * @id: a name without dots, unique in the job, for instance "rod-3"
  * @name: what the person reads, "Rod 3"
  * @design: (not owned): the design of the setup that the part belongs to
- * @bore: cylinder number from 1
+ * @bore: cylinder number from 1; 0: a spare, at no bore.  Where it was when the job began, and in the
+ *   setup that is in force where it is now
  */
 typedef struct
 {
@@ -76,8 +89,11 @@ typedef struct
  * @repeats: readings of each figure and way up that are wanted, 1 to TG_SETUP_MAX_REPEATS
  * @overshoot_percent: the chance of an overshoot that is accepted for a pass, 0.1 to 20
  * @tolerance: by TgBand: the largest permitted spread, heaviest minus lightest
+ * @left_out: by TgPartKind (pins, ring packs, clips, bearing pairs): such parts are in the job but not
+ *   in the sum
+ * @small_ends: what the small ends have to do with the pistons
  * @designs: (element-type TgDesign) owned, at most 2 × TG_MAX_CYLINDERS
- * @parts: (element-type TgPart) owned, at most 2 × TG_MAX_CYLINDERS
+ * @parts: (element-type TgPart) owned, at most TG_MAX_PARTS
  */
 typedef struct
 {
@@ -92,6 +108,8 @@ typedef struct
   guint repeats;
   double overshoot_percent;
   TgMass tolerance[TG_N_BANDS];
+  gboolean left_out[TG_N_PART_KINDS];
+  TgSmallEnds small_ends;
   GPtrArray *designs;
   GPtrArray *parts;
 } TgSetup;
@@ -109,8 +127,9 @@ void tg_setup_add_design (TgSetup *setup, TgDesign *design);
 TgPart *
 tg_setup_add_part (TgSetup *setup, const char *id, const char *name, TgDesign *design, guint bore);
 
-/* Adds "Rod 1" … (ids rod-1 …) or "Piston 1" … of @design, one for each cylinder. */
-void tg_setup_add_set (TgSetup *setup, TgDesign *design);
+/* Adds "Rod 1" … (ids rod-1 …), "Piston 1" …, "Pin 1" (pin-1), "Rings 1" (rings-1), "Clips 1",
+ * "Bearings 1" … of @design, one for each cylinder, and then @spares spares that are numbered on. */
+void tg_setup_add_set (TgSetup *setup, TgDesign *design, guint spares);
 
 /* (nullable) (lends) */
 TgDesign *tg_setup_find_design (const TgSetup *setup, const char *id);
@@ -123,6 +142,40 @@ tg_setup_part (const TgSetup *setup, guint index)
 }
 
 gboolean tg_setup_has_kind (const TgSetup *setup, TgPartKind kind);
+
+/* (nullable) (lends): the first part of @kind at @bore */
+const TgPart *tg_setup_at_bore (const TgSetup *setup, TgPartKind kind, guint bore);
+
+/**
+ * tg_setup_in_sum:
+ *
+ * TRUE if parts of @kind are in the job and carried in a sum: pins, ring packs and clips with the
+ * piston of their bore, bearing pairs with the big end of their bore, rods' small ends with the piston
+ * (TG_SMALL_ENDS_SUM or _BOTH, where there are pistons), and pistons as soon as anything is carried
+ * with them.
+ */
+gboolean tg_setup_in_sum (const TgSetup *setup, TgPartKind kind);
+
+/* TRUE if @band is one that this job has: for small ends not with TG_SMALL_ENDS_SUM. */
+gboolean tg_setup_has_band (const TgSetup *setup, TgBand band);
+
+/* What a person reads for a band of this job: "small ends", "big ends with bearings", "pistons",
+ * "piston sets" where anything is carried with them. */
+const char *tg_setup_band_label (const TgSetup *setup, TgBand band);
+
+/**
+ * tg_setup_place:
+ * @places: "part:bore" for every part of each kind that is named, parted by one blank, bore 0 for
+ *   spares; in the order of the setup
+ * @error: TG_ERROR_SYNTAX, TG_ERROR_UNKNOWN (no such part), TG_ERROR_RANGE (bore), TG_ERROR_DUPLICATE
+ *   (a part or, of one kind, a bore twice; a part of the kind left out is TG_ERROR_RANGE)
+ *
+ * Puts the parts at their bores.  On failure @setup is as before.
+ */
+gboolean tg_setup_place (TgSetup *setup, const char *places, GError **error);
+
+/* Whether it could. */
+gboolean tg_setup_check_places (const TgSetup *setup, const char *places, GError **error);
 
 /**
  * tg_setup_check:
@@ -138,7 +191,8 @@ gboolean tg_setup_check_so_far (const TgSetup *setup, GError **error);
 /**
  * tg_setup_set:
  * @path: "name", "tolerance.BAND" (g), "resolution", "capacity" (g), "scale" (its name),
- *   "check-weight" (g, 0 for none), "check-class", "repeats", "overshoot" (%), "DESIGN.FIELD" with
+ *   "check-weight" (g, 0 for none), "check-class", "repeats", "overshoot" (%), "sum.KIND" with KIND of
+ *   pin, rings, clips, bearings ("yes", "no"), "sum.rod" ("no", "only", "both"), "DESIGN.FIELD" with
  *   FIELD of its dimensions or "density", "material", "metal", "DESIGN.ZONE.FIELD" with FIELD of its numbers
  *   or "use" ("yes", "no", "default") or "capacity" (g)
  * @value: as in a file: decimal point, no unit
@@ -169,6 +223,10 @@ char *tg_setup_describe (const TgSetup *setup, const char *path);
 gboolean tg_band_of (TgPartKind kind, TgFigure figure, TgBand *band);
 TgPartKind tg_band_kind (TgBand band);
 TgFigure tg_band_figure (TgBand band);
+
+/* Words in files: "no", "only", "both" */
+const char *tg_small_ends_to_word (TgSmallEnds small_ends);
+gboolean tg_small_ends_from_word (const char *word, TgSmallEnds *small_ends);
 
 /* Words in files: "inline" …, "small-end" …, "rod-small" … */
 const char *tg_layout_to_word (TgLayout layout);

@@ -8,9 +8,10 @@
 
 G_BEGIN_DECLS
 
-#define TG_STORABLE_ID 64     /* bytes of an identifier */
-#define TG_STORABLE_NAME 200  /* bytes of a name */
-#define TG_STORABLE_TEXT 4000 /* bytes of a reason or a note */
+#define TG_STORABLE_ID 64        /* bytes of an identifier */
+#define TG_STORABLE_NAME 200     /* bytes of a name */
+#define TG_STORABLE_TEXT 4000    /* bytes of a reason or a note */
+#define TG_STORABLE_PLACES 45000 /* bytes of a list of places: as many parts as a job can have */
 
 /**
  * tg_storable_check:

@@ -19,7 +19,7 @@ add_design (TgSetup *setup, const TgDesign *from, double centres_mm)
   if (design->kind == TG_PART_ROD && centres_mm > 0)
     design->rod.centres = centres_mm;
   tg_setup_add_design (setup, design);
-  tg_setup_add_set (setup, design);
+  tg_setup_add_set (setup, design, 0);
 }
 
 TgSetup *

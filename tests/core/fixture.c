@@ -113,12 +113,12 @@ fixture_setup (guint cylinders, gboolean rods, gboolean pistons)
   if (rods)
     {
       tg_setup_add_design (setup, fixture_rod_design ());
-      tg_setup_add_set (setup, tg_setup_find_design (setup, "rod"));
+      tg_setup_add_set (setup, tg_setup_find_design (setup, "rod"), 0);
     }
   if (pistons)
     {
       tg_setup_add_design (setup, fixture_piston_design ());
-      tg_setup_add_set (setup, tg_setup_find_design (setup, "piston"));
+      tg_setup_add_set (setup, tg_setup_find_design (setup, "piston"), 0);
     }
   return setup;
 }

@@ -23,7 +23,7 @@ bench_setup (void)
       TgDesign *design = tg_design_copy (tg_library_find_design (library, ids[i]));
 
       tg_setup_add_design (setup, design);
-      tg_setup_add_set (setup, design);
+      tg_setup_add_set (setup, design, 0);
     }
   return setup;
 }

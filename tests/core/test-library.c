@@ -170,8 +170,8 @@ test_into_job (void)
   setup->resolution = 100;
   for (guint i = 0; i < library->designs->len; i++)
     tg_setup_add_design (setup, tg_design_copy (g_ptr_array_index (library->designs, i)));
-  tg_setup_add_set (setup, tg_setup_find_design (setup, "rod-i"));
-  tg_setup_add_set (setup, tg_setup_find_design (setup, "piston-slipper"));
+  tg_setup_add_set (setup, tg_setup_find_design (setup, "rod-i"), 0);
+  tg_setup_add_set (setup, tg_setup_find_design (setup, "piston-slipper"), 0);
   g_assert_true (tg_setup_check (setup, &error));
   job = tg_job_new (setup);
   text = tg_job_xml_format (job);

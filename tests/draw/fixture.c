@@ -260,7 +260,7 @@ new_setup (guint cylinders, gboolean long_names)
               "shoulders on both sides of the joint, outer faces only, as marked");
         }
       tg_setup_add_design (setup, design);
-      tg_setup_add_set (setup, design);
+      tg_setup_add_set (setup, design, 0);
     }
   for (guint i = 0; long_names && i < setup->parts->len; i++)
     {

@@ -1,0 +1,144 @@
+/* pairing.h: which part goes with which, from a job to the solver and back
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A TgPairing is made from a review and owns all it needs, so that a thread may solve it while the
+ * review moves on.  Weights are taken in whole steps of the scale.  The solver is in matching.h.
+ */
+#pragma once
+
+#include <glib.h>
+
+#include "matching.h"
+#include "review.h"
+
+G_BEGIN_DECLS
+
+/* The two sums in which parts can change hands. */
+typedef enum
+{
+  TG_PAIRING_PISTONS,  /* piston, pin, ring pack, clips and, if they are in it, small ends */
+  TG_PAIRING_BEARINGS, /* bearing pairs and big ends; the rods stay where they are */
+} TgPairingSum;
+#define TG_N_PAIRING_SUMS 2
+
+/**
+ * TgPairingFamily:
+ * @kind: pistons first, then as in TgPartKind; rods last
+ * @part: (array length=n): indices into review->parts, by number of the solver
+ * @name: (array length=n): "Pin 3"
+ */
+typedef struct
+{
+  TgPartKind kind;
+  guint n;
+  guint *part;
+  char **name;
+} TgPairingFamily;
+
+/**
+ * TgPairing:
+ * @problem: what it points to belongs to the pairing
+ * @step_g: grams of one step
+ * @decimals: of grams that are shown
+ * @families: as in @problem
+ */
+typedef struct
+{
+  TgMatchingProblem problem;
+  double step_g;
+  guint decimals;
+  TgPairingFamily families[TG_MATCHING_MAX_FAMILIES];
+} TgPairing;
+
+/**
+ * tg_pairing_new:
+ * @why_not: (out) (transfer full) (nullable): what is missing, as a sentence for the person: nothing
+ *   to pair, parts not yet weighed (named), fewer parts than bores, more parts than can be searched
+ *
+ * Spares that were never weighed take no part.
+ * Returns: (transfer full) (nullable): tg_pairing_unref()
+ */
+TgPairing *tg_pairing_new (const TgReview *review, TgPairingSum sum, char **why_not);
+
+/* Counted atomically. */
+TgPairing *tg_pairing_ref (TgPairing *pairing);
+void tg_pairing_unref (TgPairing *pairing);
+
+/* TRUE if both are the same problem with the same parts: what was found for one holds for the other. */
+gboolean tg_pairing_equal (const TgPairing *a, const TgPairing *b);
+
+/**
+ * tg_pairing_today:
+ * @plan: (out): as the parts sit now
+ *
+ * Returns: FALSE if a bore lacks a part; then @plan is undefined.  A pairing of today that breaks a rule
+ *   is given all the same; @rules_kept (nullable) says so.
+ */
+gboolean tg_pairing_today (const TgPairing *pairing, TgMatchingPlan *plan, gboolean *rules_kept);
+
+/**
+ * tg_pairing_swap:
+ * @plan: a pairing
+ * @family: in @pairing
+ * @part: number of a part in its family: it goes to cylinder @to, and the one that sits there takes its
+ *   place (or becomes a spare)
+ * @swapped: (out): what comes of it
+ *
+ * Returns: FALSE if it breaks a rule; @swapped is evaluated all the same.
+ */
+gboolean tg_pairing_swap (const TgPairing *pairing,
+                          const TgMatchingPlan *plan,
+                          guint family,
+                          guint part,
+                          guint to,
+                          TgMatchingPlan *swapped);
+
+/* (transfer full): why not the other way round, with figures: "Pin 5 in bore 2 and pin 2 in bore 5:
+ * 1.3 g more would have to come off. Set 2 would weigh …". Or which rule it breaks, or that it costs the
+ * same and only more parts would change hands. */
+char *tg_pairing_swap_words (
+    const TgPairing *pairing, const TgMatchingPlan *plan, guint family, guint part, guint to);
+
+/* (transfer full): "2.4 g off 3 of 8 sets": what @plan takes */
+char *tg_pairing_plan_words (const TgPairing *pairing, const TgMatchingPlan *plan);
+
+/* (transfer full): how sure that is: "Proven: no pairing takes less." or "Best found; no pairing takes
+ * less than 2.1 g.", "No pairing keeps every rule.", "None was found in the time given; there may be one." */
+char *tg_pairing_proof_words (const TgPairing *pairing, const TgMatchingResult *result);
+
+/* (transfer full) (element-type TgTerm): the proof step by step, with its figures. */
+GPtrArray *tg_pairing_why (const TgPairing *pairing, const TgMatchingResult *result);
+
+/* Steps of the solver as grams. */
+static inline double
+tg_pairing_g (const TgPairing *pairing, gint64 steps)
+{
+  return (double) steps * pairing->step_g;
+}
+
+/**
+ * tg_pairing_accept:
+ * @review: of the job as it is now
+ * @plan: of @pairing
+ *
+ * Returns: (transfer full): a way to go: its events put the parts at their bores and set free targets that
+ *   were held for the old pairing, if its parts have changed; free with tg_choice_free()
+ */
+TgChoice *
+tg_pairing_accept (const TgReview *review, const TgPairing *pairing, const TgMatchingPlan *plan);
+
+/**
+ * tg_pairing_odd_one_out:
+ *
+ * Which one part, replaced by a fitting one, would save the most metal on the others.  Takes some
+ * milliseconds.
+ * Returns: (transfer full): sentences "Replacing rod 3 saves 4.1 g of grinding on the others; look for
+ *   one with a small end of 170.2 to 170.7 g and a big end of …", best first, only those that save at
+ *   least a step; g_strfreev()
+ */
+char **tg_pairing_odd_one_out (const TgReview *review, TgPartKind kind);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgPairing, tg_pairing_unref)
+
+G_END_DECLS

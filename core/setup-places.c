@@ -1,0 +1,178 @@
+/* setup-places.c: which part sits where, and what is carried in which sum, see setup.h
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include <string.h>
+
+#include "error.h"
+#include "setup.h"
+#include "storable.h"
+
+const TgPart *
+tg_setup_at_bore (const TgSetup *setup, TgPartKind kind, guint bore)
+{
+  for (guint i = 0; i < setup->parts->len; i++)
+    {
+      const TgPart *part = tg_setup_part (setup, i);
+
+      if (part->design->kind == kind && part->bore == bore)
+        return part;
+    }
+  return NULL;
+}
+
+static gboolean
+carried_with_pistons (const TgSetup *setup, TgPartKind kind)
+{
+  if (kind == TG_PART_ROD)
+    return setup->small_ends != TG_SMALL_ENDS_APART && tg_setup_has_kind (setup, TG_PART_ROD);
+  return kind != TG_PART_BEARINGS && !setup->left_out[kind] && tg_setup_has_kind (setup, kind);
+}
+
+gboolean
+tg_setup_in_sum (const TgSetup *setup, TgPartKind kind)
+{
+  static const TgPartKind with_pistons[] = { TG_PART_ROD, TG_PART_PIN, TG_PART_RINGS,
+                                             TG_PART_CLIPS };
+
+  if (kind == TG_PART_BEARINGS)
+    return !setup->left_out[kind] && tg_setup_has_kind (setup, kind) &&
+           tg_setup_has_kind (setup, TG_PART_ROD);
+  if (!tg_setup_has_kind (setup, TG_PART_PISTON))
+    return FALSE;
+  if (kind != TG_PART_PISTON)
+    return carried_with_pistons (setup, kind);
+  for (guint i = 0; i < G_N_ELEMENTS (with_pistons); i++)
+    if (carried_with_pistons (setup, with_pistons[i]))
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
+tg_setup_has_band (const TgSetup *setup, TgBand band)
+{
+  if (!tg_setup_has_kind (setup, tg_band_kind (band)))
+    return FALSE;
+  return band != TG_BAND_ROD_SMALL || setup->small_ends != TG_SMALL_ENDS_SUM ||
+         !tg_setup_has_kind (setup, TG_PART_PISTON);
+}
+
+const char *
+tg_setup_band_label (const TgSetup *setup, TgBand band)
+{
+  if (band == TG_BAND_PISTON && tg_setup_in_sum (setup, TG_PART_PISTON))
+    return "piston sets";
+  if (band == TG_BAND_ROD_BIG && tg_setup_in_sum (setup, TG_PART_BEARINGS))
+    return "big ends with bearings";
+  return tg_band_label (band);
+}
+
+/* One "part:bore" of a list of places. */
+static gboolean
+read_place (const TgSetup *setup, const char *place, guint *index, guint *bore, GError **error)
+{
+  const char *colon = strrchr (place, ':');
+  g_autofree char *id = colon ? g_strndup (place, (gsize) (colon - place)) : NULL;
+  g_autofree char *shown = tg_storable_shorten (id ? id : place);
+  guint64 read;
+
+  if (!colon || !g_ascii_string_to_unsigned (colon + 1, 10, 0, 999, &read, NULL))
+    {
+      g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "“%s” is not a part and its bore", shown);
+      return FALSE;
+    }
+  if (!tg_setup_find_part (setup, id, index))
+    {
+      g_set_error (error, TG_ERROR, TG_ERROR_UNKNOWN, "this job has no part “%s”", shown);
+      return FALSE;
+    }
+  *bore = (guint) read;
+  if (*bore <= setup->cylinders)
+    return TRUE;
+  g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "part “%s” at bore %u of %u cylinders", shown,
+               *bore, setup->cylinders);
+  return FALSE;
+}
+
+/* Every part of a kind that is named has a place, and no bore has two of a kind. */
+static gboolean
+check_places (const TgSetup *setup, const int *bore_of, GError **error)
+{
+  gboolean named[TG_N_PART_KINDS] = { FALSE };
+  int taken[TG_N_PART_KINDS][TG_MAX_CYLINDERS + 1] = { { 0 } };
+
+  for (guint i = 0; i < setup->parts->len; i++)
+    named[tg_setup_part (setup, i)->design->kind] |= bore_of[i] >= 0;
+  for (guint i = 0; i < setup->parts->len; i++)
+    {
+      const TgPart *part = tg_setup_part (setup, i);
+
+      if (named[part->design->kind] && bore_of[i] < 0)
+        {
+          g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "it leaves out part “%s”", part->id);
+          return FALSE;
+        }
+      if (bore_of[i] > 0 && taken[part->design->kind][bore_of[i]]++)
+        {
+          g_set_error (error, TG_ERROR, TG_ERROR_DUPLICATE, "two %s at bore %d",
+                       tg_part_kind_plural (part->design->kind), bore_of[i]);
+          return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+/* Bore by part, -1 where nothing is said. */
+static gboolean
+read_places (const TgSetup *setup, const char *places, int *bore_of, GError **error)
+{
+  g_auto (GStrv) list = g_strsplit (places, " ", TG_MAX_PARTS + 1);
+
+  for (guint i = 0; i < setup->parts->len; i++)
+    bore_of[i] = -1;
+  if (!list[0])
+    {
+      g_set_error_literal (error, TG_ERROR, TG_ERROR_SYNTAX, "it places nothing");
+      return FALSE;
+    }
+  for (guint i = 0; list[i]; i++)
+    {
+      guint index, bore;
+
+      if (!read_place (setup, list[i], &index, &bore, error))
+        return FALSE;
+      if (bore_of[index] >= 0)
+        {
+          g_set_error (error, TG_ERROR, TG_ERROR_DUPLICATE, "it places part “%s” twice",
+                       tg_setup_part (setup, index)->id);
+          return FALSE;
+        }
+      bore_of[index] = (int) bore;
+    }
+  return check_places (setup, bore_of, error);
+}
+
+gboolean
+tg_setup_check_places (const TgSetup *setup, const char *places, GError **error)
+{
+  int bore_of[TG_MAX_PARTS];
+
+  g_return_val_if_fail (setup->parts->len <= TG_MAX_PARTS && places != NULL, FALSE);
+
+  return read_places (setup, places, bore_of, error);
+}
+
+gboolean
+tg_setup_place (TgSetup *setup, const char *places, GError **error)
+{
+  int bore_of[TG_MAX_PARTS];
+
+  g_return_val_if_fail (setup->parts->len <= TG_MAX_PARTS && places != NULL, FALSE);
+
+  if (!read_places (setup, places, bore_of, error))
+    return FALSE;
+  for (guint i = 0; i < setup->parts->len; i++)
+    if (bore_of[i] >= 0)
+      tg_setup_part (setup, i)->bore = (guint) bore_of[i];
+  return TRUE;
+}
