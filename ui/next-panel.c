@@ -18,10 +18,6 @@
 #include "why-view.h"
 #include "words.h"
 
-/* What the reasons leave free of the window's height, and their least height. */
-#define WHY_AROUND 320
-#define WHY_LEAST 240
-
 struct _TgNextPanel
 {
   GtkBox parent_instance;
@@ -194,26 +190,12 @@ static void
 make_why (GtkMenuButton *button, gpointer data)
 {
   TgNextPanel *self = data;
-  GtkWidget *popover = gtk_popover_new ();
-  GtkWidget *scroller = gtk_scrolled_window_new ();
-  int height = gtk_widget_get_height (GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self))));
-  GPtrArray *terms;
-  TgNext *next;
+  TgNext *next = tg_review_next_for (tg_session_review (self->session),
+                                     tg_session_part (self->session));
 
   /* The view keeps the terms; the instruction here keeps its own. */
-  next = tg_review_next_for (tg_session_review (self->session), tg_session_part (self->session));
-  terms = g_ptr_array_ref (next->why);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller),
-                                              MAX (WHY_LEAST, height - WHY_AROUND));
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller),
-                                 tg_why_view_new (terms, next->title));
-  gtk_popover_set_child (GTK_POPOVER (popover), scroller);
+  tg_why_view_pop_up (button, g_ptr_array_ref (next->why), next->title);
   tg_next_free (next);
-  gtk_menu_button_set_popover (button, popover);
 }
 
 /* --- what the person does -------------------------------------------------------------------- */

@@ -12,6 +12,10 @@
 #define FIGURE_CHARS 26
 #define REMARK_CHARS 44
 
+/* What a popover leaves free of the window's height, and its least height. */
+#define POPOVER_AROUND 320
+#define POPOVER_LEAST 240
+
 static GtkWidget *
 new_line (const char *text, const char *style, int max_chars)
 {
@@ -56,4 +60,22 @@ tg_why_view_new (GPtrArray *terms, const char *title)
     }
   g_ptr_array_unref (terms);
   return grid;
+}
+
+void
+tg_why_view_pop_up (GtkMenuButton *button, GPtrArray *terms, const char *title)
+{
+  GtkWidget *popover = gtk_popover_new ();
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+  int height = gtk_widget_get_height (GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (button))));
+
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scroller), TRUE);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller),
+                                              MAX (POPOVER_LEAST, height - POPOVER_AROUND));
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), tg_why_view_new (terms, title));
+  gtk_popover_set_child (GTK_POPOVER (popover), scroller);
+  gtk_menu_button_set_popover (button, popover);
 }

@@ -19,4 +19,7 @@ G_BEGIN_DECLS
  */
 GtkWidget *tg_why_view_new (GPtrArray *terms, const char *title);
 
+/* The same in a popover of @button, no higher than its window allows; for its create-popup function. */
+void tg_why_view_pop_up (GtkMenuButton *button, GPtrArray *terms, const char *title);
+
 G_END_DECLS
