@@ -9,6 +9,7 @@
 #include "grind-page.h"
 #include "journal-page.h"
 #include "later.h"
+#include "match-page.h"
 #include "new-job.h"
 #include "return-strip.h"
 #include "scale-link.h"
@@ -50,6 +51,7 @@ struct _TgWindow
   GtkWidget *setup;
   GtkWidget *scale;
   GtkWidget *weigh;
+  GtkWidget *match;
   GtkWidget *grind;
   GtkWidget *journal;
   GtkWidget *cautions_box;

@@ -63,6 +63,8 @@ focus_field (gpointer data)
   self->focus_source = 0;
   if (g_strcmp0 (page, "weigh") == 0)
     tg_weigh_page_focus (TG_WEIGH_PAGE (tg_later_get (TG_LATER (self->weigh))));
+  else if (g_strcmp0 (page, "match") == 0)
+    tg_match_page_focus (TG_MATCH_PAGE (tg_later_get (TG_LATER (self->match))));
   else if (g_strcmp0 (page, "grind") == 0)
     tg_grind_page_focus (TG_GRIND_PAGE (tg_later_get (TG_LATER (self->grind))));
   else if (g_strcmp0 (page, "import") == 0)
@@ -245,8 +247,8 @@ on_changed (TgWindow *self)
 static void
 connect_pages (TgWindow *self)
 {
-  GtkWidget *const pages[] = { self->import, self->setup,   self->scale,   self->weigh,
-                               self->grind,  self->journal, self->cautions };
+  GtkWidget *const pages[] = { self->import, self->setup, self->scale,   self->weigh,
+                               self->match,  self->grind, self->journal, self->cautions };
 
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     g_object_set (pages[i], "session", self->session, NULL); /* made or not */
@@ -348,6 +350,9 @@ on_bar_shape (TgWindow *self)
   gboolean wide = tg_fold_shape (TG_FOLD (self->bar)) == TG_FOLD_WIDE;
 
   gtk_widget_set_hexpand (self->bar_end, wide);
+  /* the stages share what room there is, and need little */
+  gtk_widget_set_hexpand (self->stages, wide);
+  gtk_widget_set_halign (self->stages, wide ? GTK_ALIGN_FILL : GTK_ALIGN_CENTER);
   gtk_widget_set_visible (self->cautions_label, wide);
 }
 
@@ -420,6 +425,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgWindow, setup);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, scale);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, weigh);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, match);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, grind);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, journal);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, cautions_box);
@@ -445,6 +451,7 @@ tg_window_class_init (TgWindowClass *klass)
   g_type_ensure (TG_TYPE_IMPORT_PAGE);
   g_type_ensure (TG_TYPE_JOURNAL_PAGE);
   g_type_ensure (TG_TYPE_LATER);
+  g_type_ensure (TG_TYPE_MATCH_PAGE);
   g_type_ensure (TG_TYPE_RETURN_STRIP);
   g_type_ensure (TG_TYPE_SCALE_PAGE);
   g_type_ensure (TG_TYPE_SETUP_PAGE);
@@ -462,6 +469,9 @@ tg_window_init (TgWindow *self)
   GtkEventController *key = gtk_event_controller_key_new ();
 
   gtk_widget_init_template (GTK_WIDGET (self));
+  for (GtkWidget *stage = gtk_widget_get_first_child (self->stages); stage;
+       stage = gtk_widget_get_next_sibling (stage))
+    gtk_widget_set_hexpand (stage, TRUE);
   gtk_widget_add_css_class (GTK_WIDGET (self), "tenthgram");
   tg_words_name_menu (GTK_MENU_BUTTON (self->menu_button), "Menu");
   g_signal_connect (key, "key-pressed", G_CALLBACK (on_key), self);

@@ -248,7 +248,7 @@ def zero(camera):
 
 def heavy_rod(camera):
     """Rod 2 has the most to lose; Rod 4 is the one in work."""
-    camera.window.key('alt+4')
+    camera.window.key('alt+5')
     time.sleep(0.4)
     camera.window.key('ctrl+Prior', 'ctrl+Prior')
     time.sleep(0.4)
@@ -313,12 +313,12 @@ def main():
     picture('zero', half, TRACTOR, zero)
     picture('import', half, TRACTOR, import_table)
     picture('grind', pump(), PUMP, heavy_rod)
-    picture('overshoot', tractor(), TRACTOR, keys('alt+4'))
-    picture('cautions', tractor(LOWERED), TRACTOR, keys('alt+4', 'F2'))
+    picture('overshoot', tractor(), TRACTOR, keys('alt+5'))
+    picture('cautions', tractor(LOWERED), TRACTOR, keys('alt+5', 'F2'))
     picture('why', pump(), PUMP, why)
-    picture('proof', pump(even=True), PUMP, keys('alt+4'))
-    picture('even', pump(even=True, proven=True), PUMP, keys('alt+4'))
-    picture('journal', pump(even=True), PUMP, keys('alt+5'))
+    picture('proof', pump(even=True), PUMP, keys('alt+5'))
+    picture('even', pump(even=True, proven=True), PUMP, keys('alt+5'))
+    picture('journal', pump(even=True), PUMP, keys('alt+6'))
     picture('narrow-weigh', half, TRACTOR, weigh, NARROW)
     picture('narrow-grind', pump(), PUMP, heavy_rod, NARROW)
     by_cable()

@@ -12,6 +12,7 @@
 #include "grind-page.h"
 #include "job-xml.h"
 #include "journal-page.h"
+#include "match-page.h"
 #include "next-panel.h"
 #include "reading-entry.h"
 #include "scale-page.h"
@@ -546,7 +547,7 @@ count_nameless (GtkWidget *widget, guint *n)
   return nameless;
 }
 
-static const char *const stages[] = { "setup", "scale", "weigh", "grind", "journal" };
+static const char *const stages[] = { "setup", "scale", "weigh", "match", "grind", "journal" };
 
 static void
 test_names (void)
@@ -642,7 +643,7 @@ static void
 test_focus_on_page (void)
 {
   const GType pages[] = { TG_TYPE_SETUP_PAGE, TG_TYPE_SCALE_PAGE, TG_TYPE_WEIGH_PAGE,
-                          TG_TYPE_GRIND_PAGE, TG_TYPE_JOURNAL_PAGE };
+                          TG_TYPE_MATCH_PAGE, TG_TYPE_GRIND_PAGE, TG_TYPE_JOURNAL_PAGE };
   g_autoptr (Bench) bench = four_rods ();
 
   for (guint round = 0; round < 2; round++)
