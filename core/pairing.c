@@ -29,6 +29,7 @@ pairing_clear (TgPairing *pairing)
       g_free (family->part);
       g_free ((TgMatchingPart *) problem->families[f].parts);
     }
+  g_clear_pointer (&pairing->joint, tg_pairing_joint_free);
   g_free ((TgMatchingPair *) problem->forbidden);
   g_free ((TgMatchingPair *) problem->locked);
 }
@@ -332,6 +333,8 @@ tg_pairing_new (const TgReview *review, TgPairingSum sum, char **why_not)
   if (*why_not)
     return NULL;
   add_rules (&maker);
+  if (sum == TG_PAIRING_PISTONS && tg_review_joint (review))
+    pairing->joint = tg_pairing_joint_new (review, pairing);
   return g_steal_pointer (&pairing);
 }
 
@@ -368,7 +371,17 @@ tg_pairing_equal (const TgPairing *a, const TgPairing *b)
             !same_part (&p->families[f].parts[i], &q->families[f].parts[i]))
           return FALSE;
     }
-  return TRUE;
+  return tg_pairing_joint_equal (a->joint, b->joint);
+}
+
+void
+tg_pairing_solve (const TgPairing *pairing, const TgMatchingLimits *limits, TgPairingResult *result)
+{
+  memset (result, 0, sizeof *result);
+  tg_matching_solve (&pairing->problem, limits, &result->sums);
+  if (pairing->joint &&
+      (result->sums.status == TG_MATCHING_OPTIMAL || result->sums.status == TG_MATCHING_FEASIBLE))
+    tg_pairing_joint_improve (pairing, limits, result);
 }
 
 gboolean
