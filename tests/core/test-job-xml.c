@@ -14,6 +14,7 @@
 
 #include "error.h"
 #include "job-xml.h"
+#include "storable.h"
 
 static const char *const code_words[] = { "syntax",  "range",  "unknown", "duplicate", "version",
                                           "foreign", "unsafe", "size",    "io" };
@@ -322,6 +323,56 @@ test_round_trip (void)
     g_assert_true (tg_event_equal (tg_job_event (job, i), tg_job_event (back, i)));
 }
 
+/* As many parts as there may be, with the longest ids and names that can all be placed, paired. */
+static TgJob *
+largest_job (void)
+{
+  TgSetup *setup = bench_setup ();
+  TgEvent event = tg_event_blank (TG_EVENT_PAIR);
+  g_autofree char *note = g_strnfill (TG_STORABLE_TEXT, '"');
+  g_autofree char *who = g_strnfill (TG_STORABLE_NAME, '&');
+  g_autofree char *id = g_strnfill (TG_STORABLE_ID, '<');
+  g_autofree char *places = NULL;
+  TgJob *job;
+
+  g_ptr_array_set_size (setup->parts, 0);
+  for (guint i = 0; i < TG_MAX_PARTS; i++)
+    {
+      g_autofree char *part = g_strdup_printf ("%s %052u", i % 2 ? "a" : "b", i);
+      TgDesign *design = g_ptr_array_index (setup->designs, i % setup->designs->len);
+
+      tg_setup_add_part (setup, part, who, design, 0);
+    }
+  places = tg_setup_places (setup, (1u << TG_N_PART_KINDS) - 1);
+  g_assert_cmpuint (strlen (places), >, TG_STORABLE_PLACES * 9 / 10);
+  event.places = places;
+  event.id = id;
+  event.who = who;
+  event.text = note;
+  job = tg_job_new (setup);
+  g_assert_true (tg_job_append (job, &event, NULL));
+  return job;
+}
+
+/* Law: what a job can hold its file can hold. */
+static void
+test_largest (void)
+{
+  g_autoptr (TgJob) job = largest_job (), back = NULL;
+  g_autoptr (GError) error = NULL;
+  GString *text = tg_job_xml_format (job);
+  gint64 start = g_get_monotonic_time ();
+
+  back = tg_job_xml_parse (text->str, text->len, "largest", &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (g_get_monotonic_time () - start, <, 5 * G_USEC_PER_SEC);
+  g_assert_true (tg_setup_equal (tg_job_setup (job), tg_job_setup (back)));
+  g_assert_true (tg_event_equal (tg_job_event (job, 0), tg_job_event (back, 0)));
+  g_test_message ("%" G_GSIZE_FORMAT " bytes in %.1f ms", text->len,
+                  (double) (g_get_monotonic_time () - start) / 1000);
+  g_string_free (text, TRUE);
+}
+
 /* Made here, because such files are too large to keep. */
 static void
 test_oversized (void)
@@ -485,6 +536,7 @@ main (int argc, char **argv)
   g_test_add_func ("/job-xml/truncated", test_truncated);
   g_test_add_func ("/job-xml/damaged", test_damaged);
   g_test_add_func ("/job-xml/round-trip", test_round_trip);
+  g_test_add_func ("/job-xml/largest", test_largest);
   g_test_add_func ("/job-xml/oversized", test_oversized);
   g_test_add_func ("/job-xml/not-a-file", test_not_a_file);
   g_test_add_func ("/job-xml/nothing-external", test_nothing_external);
