@@ -5,6 +5,8 @@
  * Nothing is claimed beyond what the solver has proved: a bound is a bound, and what was not found is
  * not called impossible.
  */
+#include <math.h>
+
 #include "number.h"
 #include "pairing-private.h"
 #include "review-private.h"
@@ -26,14 +28,37 @@ tg_pairing_plan_words (const TgPairing *pairing, const TgMatchingPlan *plan)
 {
   g_autofree char *total = grams (pairing, plan->total);
 
+  if (pairing->joint)
+    {
+      double metal_g = tg_pairing_metal_g (pairing, plan);
+      g_autofree char *metal = tg_number_format (metal_g, pairing->decimals);
+
+      return isfinite (metal_g) ? g_strdup_printf ("%s g off rods and pistons", metal)
+                                : g_strdup ("out of reach of the zones");
+    }
   if (plan->total == 0)
     return g_strdup ("nothing has to come off");
   return g_strdup_printf ("%s g off %u of %u sets", total, plan->touched,
                           pairing->problem.n_cylinders);
 }
 
-char *
-tg_pairing_proof_words (const TgPairing *pairing, const TgMatchingResult *result)
+/* Rounded down: a bound must not be claimed beyond what holds. */
+static char *
+joint_words (const TgPairing *pairing, const TgPairingResult *result)
+{
+  double step_g = pairing->step_g / 10;
+  g_autofree char *bound = tg_number_format (floor (result->bound_g / step_g + 1e-6) * step_g,
+                                             pairing->decimals + 1);
+
+  if (result->metal_g - result->bound_g < pairing->step_g)
+    return g_strdup ("Proven to less than a step of the scale: no pairing takes less off rods and "
+                     "pistons together.");
+  return g_strdup_printf (
+      "Best found for sums and big ends at once; no pairing takes less than %s g.", bound);
+}
+
+static char *
+sums_words (const TgPairing *pairing, const TgMatchingResult *result)
 {
   g_autofree char *bound = grams (pairing, result->lower_bound);
   gint64 gap = result->plan.total - result->lower_bound;
@@ -63,6 +88,16 @@ tg_pairing_proof_words (const TgPairing *pairing, const TgMatchingResult *result
                           result->proved >= 3   ? "no fewer parts have to change hands"
                           : result->proved == 2 ? "no smaller largest cut is possible"
                                                 : "no fewer sets have to be touched");
+}
+
+char *
+tg_pairing_proof_words (const TgPairing *pairing, const TgPairingResult *result)
+{
+  gboolean found = result->sums.status == TG_MATCHING_OPTIMAL ||
+                   result->sums.status == TG_MATCHING_FEASIBLE;
+
+  return found && result->joint ? joint_words (pairing, result)
+                                : sums_words (pairing, &result->sums);
 }
 
 /* Σ of the weights of all parts of a family, or of those that are used. */
@@ -142,16 +177,31 @@ why_bound (const TgPairing *pairing, GPtrArray *why, const TgMatchingResult *res
     }
 }
 
-GPtrArray *
-tg_pairing_why (const TgPairing *pairing, const TgMatchingResult *result)
+static void
+why_joint (const TgPairing *pairing, GPtrArray *why, const TgPairingResult *result)
 {
+  g_autofree char *metal = tg_number_format (result->metal_g, pairing->decimals + 1);
+  g_autofree char *bound = tg_number_format (floor (result->bound_g * 1000) / 1000, 3);
+
+  tg_terms_add (why, "off rods and pistons", g_strdup_printf ("%s g", metal),
+                "sums and big ends made even at once, by one linear programme over all zones");
+  tg_terms_add (why, "no pairing takes less than", g_strdup_printf ("%s g", bound),
+                "the same programme with every part shared out over the bores at will");
+}
+
+GPtrArray *
+tg_pairing_why (const TgPairing *pairing, const TgPairingResult *found)
+{
+  const TgMatchingResult *result = &found->sums;
   GPtrArray *why = tg_terms_new ();
   g_autofree char *tolerance = grams (pairing, pairing->problem.tolerance);
   g_autofree char *bound = grams (pairing, result->lower_bound);
   gboolean has_plan = result->status == TG_MATCHING_OPTIMAL ||
                       result->status == TG_MATCHING_FEASIBLE;
 
-  if (has_plan)
+  if (has_plan && found->joint)
+    why_joint (pairing, why, found);
+  else if (has_plan)
     {
       g_autofree char *lo = grams (pairing, result->plan.floor);
       g_autofree char *hi = grams (pairing, result->plan.floor + pairing->problem.tolerance);

@@ -44,19 +44,24 @@ place_parts (TgReview *review)
     }
 }
 
+/* What was never read has no freedom; it errs by nothing that is known. */
+static TgUncertaintyComponent
+component (double u_g, double freedom)
+{
+  return (TgUncertaintyComponent){ u_g, freedom > 0 ? freedom : (double) INFINITY, 1 };
+}
+
 static void
 carry (TgCarried *carried, const TgWeight *weight)
 {
-  const TgUncertaintyComponent both[] = { { carried->u_g, carried->freedom, 1 },
-                                          { weight->u_g, weight->freedom, 1 } };
+  const TgUncertaintyComponent both[] = { component (weight->u_g, weight->freedom),
+                                          component (carried->u_g, carried->freedom) };
   TgUncertainty together = tg_uncertainty_combine (both, carried->any ? 2 : 1);
 
   carried->known &= weight->basis != TG_WEIGHT_NONE;
   carried->read &= weight->basis == TG_WEIGHT_READ;
   carried->grams += weight->mean_g;
   carried->then_g += weight->mean_g;
-  if (!carried->any)
-    together = (TgUncertainty){ weight->u_g, weight->freedom };
   carried->u_g = together.u;
   carried->freedom = together.freedom;
   carried->any = TRUE;
