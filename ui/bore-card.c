@@ -5,6 +5,7 @@
 #include "bore-card.h"
 
 #include "bore-part.h"
+#include "match-rules.h"
 #include "padlock.h"
 #include "words.h"
 
@@ -27,7 +28,7 @@ on_all (TgBoreCard *self)
   gboolean on = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->all));
   g_autoptr (GError) error = NULL;
 
-  if (!tg_match_desk_keep_all (self->desk, self->bore, on, &error))
+  if (!tg_match_rules_keep_all (self->desk, self->bore, on, &error))
     gtk_widget_activate_action (GTK_WIDGET (self), "win.report-failure", "s", error->message);
 }
 
@@ -87,7 +88,7 @@ tg_bore_card_show (TgBoreCard *card, TgMatchDesk *desk, guint bore)
   tg_words_show (GTK_LABEL (card->title), title);
   tg_words_show (GTK_LABEL (card->figures), figures);
   tg_padlock_show (TG_PADLOCK (card->all), "all together", name,
-                   tg_match_desk_keeps_all (desk, bore));
+                   tg_match_rules_keeps_all (desk, bore));
   show_parts (card, tg_match_desk_pairing (desk)->problem.n_families);
 }
 

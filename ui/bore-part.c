@@ -6,6 +6,7 @@
  */
 #include "bore-part.h"
 
+#include "match-rules.h"
 #include "padlock.h"
 #include "pairing-rules.h"
 #include "words.h"
@@ -90,7 +91,7 @@ on_never (GtkWidget *button, TgBorePart *self)
   g_autoptr (GError) error = NULL;
 
   keep_focus (self);
-  if (!tg_match_desk_keep (self->desk, TG_RULE_APART, part, anchor_here (self), TRUE, &error))
+  if (!tg_match_rules_keep (self->desk, TG_RULE_APART, part, anchor_here (self), TRUE, &error))
     report (self, error);
 }
 
@@ -131,8 +132,8 @@ new_other (TgBorePart *self, guint number)
   put = new_button (self, "Put it here",
                     g_strdup_printf ("Put %s into bore %u", family->name[number], self->bore),
                     number, G_CALLBACK (on_put));
-  gtk_widget_set_sensitive (
-      put, tg_pairing_swap (pairing, plan, self->family, number, self->bore - 1, &swapped));
+  tg_pairing_swap (pairing, plan, self->family, number, self->bore - 1, &swapped);
+  gtk_widget_set_sensitive (put, tg_pairing_rules_kept (pairing, &swapped));
   gtk_box_append (GTK_BOX (row), put);
   if (self->family != tg_match_desk_anchor (self->desk) &&
       !tg_pairing_rules_find (review, TG_RULE_APART, family->part[number], anchor))
@@ -197,8 +198,8 @@ on_with (TgBorePart *self)
   gboolean on = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->with));
   g_autoptr (GError) error = NULL;
 
-  if (!tg_match_desk_keep (self->desk, TG_RULE_TOGETHER, part_here (self), anchor_here (self), on,
-                           &error))
+  if (!tg_match_rules_keep (self->desk, TG_RULE_TOGETHER, part_here (self), anchor_here (self), on,
+                            &error))
     report (self, error);
 }
 
@@ -208,7 +209,7 @@ on_here (TgBorePart *self)
   gboolean on = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->here));
   g_autoptr (GError) error = NULL;
 
-  if (!tg_match_desk_keep_bore (self->desk, part_here (self), self->bore, on, &error))
+  if (!tg_match_rules_keep_bore (self->desk, part_here (self), self->bore, on, &error))
     report (self, error);
 }
 

@@ -23,7 +23,7 @@ struct _TgMatchDesk
   TgPairing *pairing;
   char *why_not;
   gboolean has_result, has_today, has_plan;
-  TgMatchingResult result;
+  TgPairingResult result;
   TgMatchingPlan today, plan;
   gboolean kept; /* the plan keeps the rules */
   gboolean by_hand;
@@ -70,7 +70,7 @@ show_plan (TgMatchDesk *self, const TgMatchingPlan *plan)
 {
   self->plan = *plan;
   self->has_plan = TRUE;
-  self->kept = tg_matching_evaluate (&self->pairing->problem, &self->plan);
+  self->kept = tg_pairing_rules_kept (self->pairing, &self->plan);
 }
 
 static void
@@ -132,21 +132,15 @@ on_changed (TgMatchDesk *self)
   say_changed (self);
 }
 
-static gboolean
-has_plan (const TgMatchingResult *result)
-{
-  return result->status == TG_MATCHING_OPTIMAL || result->status == TG_MATCHING_FEASIBLE;
-}
-
 static void
-on_finished (TgMatchDesk *self, TgPairing *pairing, const TgMatchingResult *result)
+on_finished (TgMatchDesk *self, TgPairing *pairing, const TgPairingResult *result)
 {
   g_return_if_fail (pairing == self->pairing);
 
   self->result = *result;
   self->has_result = TRUE;
-  if (has_plan (result) && !self->by_hand)
-    show_plan (self, &result->plan);
+  if (tg_pairing_search_found (result) && !self->by_hand)
+    show_plan (self, &result->sums.plan);
   say_changed (self);
 }
 
@@ -202,7 +196,8 @@ tg_match_desk_put (TgMatchDesk *desk, guint family, guint part, guint bore)
 
   g_return_val_if_fail (TG_IS_MATCH_DESK (desk) && desk->has_plan, FALSE);
 
-  if (!tg_pairing_swap (desk->pairing, &desk->plan, family, part, bore - 1, &swapped))
+  tg_pairing_swap (desk->pairing, &desk->plan, family, part, bore - 1, &swapped);
+  if (!tg_pairing_rules_kept (desk->pairing, &swapped))
     return FALSE;
   show_plan (desk, &swapped);
   desk->by_hand = TRUE;
@@ -218,8 +213,8 @@ tg_match_desk_best_again (TgMatchDesk *desk)
 
   desk->by_hand = FALSE;
   desk->accepted = FALSE;
-  if (desk->has_result && has_plan (&desk->result))
-    show_plan (desk, &desk->result.plan);
+  if (desk->has_result && tg_pairing_search_found (&desk->result))
+    show_plan (desk, &desk->result.sums.plan);
   else if (!tg_pairing_search_is_running (desk->search))
     tg_pairing_search_start (desk->search, desk->pairing, TG_MATCH_DESK_MS);
   say_changed (desk);
@@ -261,7 +256,8 @@ tg_match_desk_others (TgMatchDesk *desk, guint family, guint bore)
 
       if (desk->plan.part[family][bore - 1] == i)
         continue;
-      other.kept = tg_pairing_swap (desk->pairing, &desk->plan, family, i, bore - 1, &swapped);
+      tg_pairing_swap (desk->pairing, &desk->plan, family, i, bore - 1, &swapped);
+      other.kept = tg_pairing_rules_kept (desk->pairing, &swapped);
       other.total = swapped.total;
       other.changes = swapped.changes;
       g_array_append_val (others, other);
@@ -270,92 +266,6 @@ tg_match_desk_others (TgMatchDesk *desk, guint family, guint bore)
   for (guint i = 0; i < others->len; i++)
     g_array_append_val (numbers, g_array_index (others, Other, i).part);
   return numbers;
-}
-
-/* --- events ---------------------------------------------------------------------------------- */
-
-static gboolean
-append_rule (TgMatchDesk *self, const TgRuleReview *rule, gboolean on, GError **error)
-{
-  TgEvent event = tg_pairing_rules_event (tg_session_review (self->session), rule, on);
-
-  return tg_session_append (self->session, &event, 1, error);
-}
-
-gboolean
-tg_match_desk_keep (
-    TgMatchDesk *desk, TgRule rule, guint part, guint other, gboolean on, GError **error)
-{
-  const TgReview *review = tg_match_desk_review (desk);
-  const TgRuleReview *found = tg_pairing_rules_find (review, rule, part, other);
-  const TgRuleReview wanted = { .rule = rule, .part = part, .other = other };
-
-  if ((found != NULL) == on)
-    return TRUE;
-  return append_rule (desk, found ? found : &wanted, on, error);
-}
-
-gboolean
-tg_match_desk_keep_bore (TgMatchDesk *desk, guint part, guint bore, gboolean on, GError **error)
-{
-  const TgRuleReview *found = tg_pairing_rules_find_bore (tg_match_desk_review (desk), part);
-  const TgRuleReview wanted = { .rule = TG_RULE_BORE, .part = part, .bore = bore };
-
-  TgEvent events[2];
-  guint n = 0;
-
-  if (on ? found && found->bore == bore : !found)
-    return TRUE;
-  if (found)
-    events[n++] = tg_pairing_rules_event (tg_match_desk_review (desk), found, FALSE);
-  if (on)
-    events[n++] = tg_pairing_rules_event (tg_match_desk_review (desk), &wanted, TRUE);
-  return tg_session_append (desk->session, events, n, error);
-}
-
-gboolean
-tg_match_desk_lift (TgMatchDesk *desk, guint index, GError **error)
-{
-  const TgReview *review = tg_match_desk_review (desk);
-
-  return append_rule (desk, &g_array_index (review->rules, TgRuleReview, index), FALSE, error);
-}
-
-gboolean
-tg_match_desk_keeps_all (TgMatchDesk *desk, guint bore)
-{
-  guint anchor = tg_match_desk_anchor (desk);
-  guint with = tg_match_desk_part (desk, anchor, bore);
-
-  for (guint f = 0; f < desk->pairing->problem.n_families; f++)
-    if (f != anchor && !tg_pairing_rules_find (tg_match_desk_review (desk), TG_RULE_TOGETHER,
-                                               tg_match_desk_part (desk, f, bore), with))
-      return FALSE;
-  return TRUE;
-}
-
-gboolean
-tg_match_desk_keep_all (TgMatchDesk *desk, guint bore, gboolean on, GError **error)
-{
-  const TgReview *review = tg_match_desk_review (desk);
-  g_autoptr (GArray) events = g_array_new (FALSE, FALSE, sizeof (TgEvent));
-  guint anchor = tg_match_desk_anchor (desk);
-  guint with = tg_match_desk_part (desk, anchor, bore);
-
-  for (guint f = 0; f < desk->pairing->problem.n_families; f++)
-    {
-      guint part = tg_match_desk_part (desk, f, bore);
-      const TgRuleReview wanted = { .rule = TG_RULE_TOGETHER, .part = part, .other = with };
-      const TgRuleReview *found = tg_pairing_rules_find (review, TG_RULE_TOGETHER, part, with);
-      TgEvent event;
-
-      if (f == anchor || (found != NULL) == on)
-        continue;
-      event = tg_pairing_rules_event (review, found ? found : &wanted, on);
-      g_array_append_val (events, event);
-    }
-  return events->len == 0 ||
-         tg_session_append (desk->session, (const TgEvent *) events->data, events->len, error);
 }
 
 gboolean
@@ -419,7 +329,7 @@ tg_match_desk_why_not (TgMatchDesk *desk)
   return desk->why_not;
 }
 
-const TgMatchingResult *
+const TgPairingResult *
 tg_match_desk_result (TgMatchDesk *desk)
 {
   return desk->has_result ? &desk->result : NULL;

@@ -43,7 +43,7 @@ const TgReview *tg_match_desk_review (TgMatchDesk *desk);
 const TgPairing *tg_match_desk_pairing (TgMatchDesk *desk);
 const char *tg_match_desk_why_not (TgMatchDesk *desk);
 /* What the search found; NULL as long as it has not ended, and after a cancel. */
-const TgMatchingResult *tg_match_desk_result (TgMatchDesk *desk);
+const TgPairingResult *tg_match_desk_result (TgMatchDesk *desk);
 /* As the parts sit now; NULL if a bore lacks one. */
 const TgMatchingPlan *tg_match_desk_today (TgMatchDesk *desk);
 /* On show; NULL before anything was found for parts that have no place. */
@@ -79,18 +79,6 @@ void tg_match_desk_best_again (TgMatchDesk *desk);
 /* The other parts of the family in bore @bore, the cheapest swap first: (element-type guint) numbers in
  * the family. (transfer full) */
 GArray *tg_match_desk_others (TgMatchDesk *desk, guint family, guint bore);
-
-/* Rules, as events. @part and @other are indices into the review's parts. */
-gboolean tg_match_desk_keep (
-    TgMatchDesk *desk, TgRule rule, guint part, guint other, gboolean on, GError **error);
-gboolean
-tg_match_desk_keep_bore (TgMatchDesk *desk, guint part, guint bore, gboolean on, GError **error);
-/* Lifts rule @index of the review's. */
-gboolean tg_match_desk_lift (TgMatchDesk *desk, guint index, GError **error);
-/* All parts of bore @bore with its piston (or rod), at once. */
-gboolean tg_match_desk_keep_all (TgMatchDesk *desk, guint bore, gboolean on, GError **error);
-/* TRUE if all of them are. */
-gboolean tg_match_desk_keeps_all (TgMatchDesk *desk, guint bore);
 
 /* The pairing on show becomes the one in force. All or nothing. */
 gboolean tg_match_desk_accept (TgMatchDesk *desk, GError **error);

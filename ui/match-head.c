@@ -60,14 +60,26 @@ begin (const char *words)
 
 /* --- what is shown --------------------------------------------------------------------------- */
 
+static gboolean
+has_plan (const TgPairingResult *result)
+{
+  return result && tg_pairing_search_found (result);
+}
+
+static gboolean
+is_impossible (const TgPairingResult *result)
+{
+  return result && result->sums.status == TG_MATCHING_NONE_EXISTS;
+}
+
 static void
 show_figures (TgMatchHead *self)
 {
   const TgPairing *pairing = tg_match_desk_pairing (self->desk);
   const TgMatchingPlan *plan = tg_match_desk_plan (self->desk);
   const TgMatchingPlan *today = tg_match_desk_today (self->desk);
-  const TgMatchingResult *result = tg_match_desk_result (self->desk);
-  gboolean none = result && result->status == TG_MATCHING_NONE_EXISTS;
+  const TgPairingResult *result = tg_match_desk_result (self->desk);
+  gboolean none = is_impossible (result);
   g_autofree char *takes = plan && !none ? tg_pairing_plan_words (pairing, plan) : NULL;
   g_autofree char *large = takes ? begin (takes) : NULL;
   g_autofree char *words = today ? tg_pairing_plan_words (pairing, today) : NULL;
@@ -81,17 +93,10 @@ show_figures (TgMatchHead *self)
   show (self->today, line);
 }
 
-static gboolean
-has_plan (const TgMatchingResult *result)
-{
-  return result &&
-         (result->status == TG_MATCHING_OPTIMAL || result->status == TG_MATCHING_FEASIBLE);
-}
-
 static char *
 proof_words (TgMatchHead *self)
 {
-  const TgMatchingResult *result = tg_match_desk_result (self->desk);
+  const TgPairingResult *result = tg_match_desk_result (self->desk);
   g_autofree char *words = NULL;
 
   if (tg_pairing_search_is_running (tg_match_desk_search (self->desk)))
@@ -99,7 +104,7 @@ proof_words (TgMatchHead *self)
   if (!result)
     return g_strdup ("The search was cancelled; there may be a better pairing.");
   words = tg_pairing_proof_words (tg_match_desk_pairing (self->desk), result);
-  if (result->status != TG_MATCHING_NONE_EXISTS)
+  if (!is_impossible (result))
     return g_steal_pointer (&words);
   return g_strdup_printf ("%s %s", words,
                           tg_match_desk_review (self->desk)->rules->len > 0
@@ -107,35 +112,41 @@ proof_words (TgMatchHead *self)
                               : "Let another zone be ground, or widen the tolerance, in Set up.");
 }
 
+/* A longer search might find or prove more. */
 static gboolean
-is_wanting (const TgMatchingResult *result)
+is_wanting (TgMatchHead *self)
 {
-  return !result ||
-         (result->status != TG_MATCHING_NONE_EXISTS && result->proved < TG_MATCHING_STAGES);
+  const TgPairingResult *result = tg_match_desk_result (self->desk);
+
+  if (is_impossible (result))
+    return FALSE;
+  if (has_plan (result) && result->joint)
+    return result->metal_g - result->bound_g >= tg_match_desk_pairing (self->desk)->step_g;
+  return !result || result->sums.proved < TG_MATCHING_STAGES;
 }
 
 static void
 show_proof (TgMatchHead *self)
 {
-  const TgMatchingResult *result = tg_match_desk_result (self->desk);
+  const TgPairingResult *result = tg_match_desk_result (self->desk);
   gboolean running = tg_pairing_search_is_running (tg_match_desk_search (self->desk));
   g_autofree char *words = proof_words (self);
 
   show (self->proof, words);
-  gtk_widget_set_visible (self->row, running || has_plan (result) || is_wanting (result));
+  gtk_widget_set_visible (self->row, running || has_plan (result) || is_wanting (self));
   gtk_widget_set_visible (self->why, !running && has_plan (result));
-  gtk_widget_set_visible (self->on, !running && is_wanting (result));
+  gtk_widget_set_visible (self->on, !running && is_wanting (self));
 }
 
 static void
 show_hand (TgMatchHead *self)
 {
-  const TgMatchingResult *result = tg_match_desk_result (self->desk);
+  const TgPairingResult *result = tg_match_desk_result (self->desk);
   g_autofree char *best = NULL;
   g_autofree char *text = NULL;
 
   if (has_plan (result))
-    best = tg_pairing_plan_words (tg_match_desk_pairing (self->desk), &result->plan);
+    best = tg_pairing_plan_words (tg_match_desk_pairing (self->desk), &result->sums.plan);
   text = best ? g_strdup_printf ("Changed by hand. The best found: %s.", best)
               : g_strdup ("Changed by hand.");
   tg_words_show (GTK_LABEL (self->hand_text), text);
@@ -201,7 +212,7 @@ static void
 make_why (GtkMenuButton *button, gpointer data)
 {
   TgMatchHead *self = data;
-  const TgMatchingResult *result = tg_match_desk_result (self->desk);
+  const TgPairingResult *result = tg_match_desk_result (self->desk);
 
   if (result)
     tg_why_view_pop_up (button, tg_pairing_why (tg_match_desk_pairing (self->desk), result),

@@ -100,8 +100,8 @@ show_bore (TgMatchPage *self)
 static void
 place_rules (TgMatchPage *self)
 {
-  const TgMatchingResult *result = tg_match_desk_result (self->desk);
-  gboolean first = result && result->status == TG_MATCHING_NONE_EXISTS;
+  const TgPairingResult *result = tg_match_desk_result (self->desk);
+  gboolean first = result && result->sums.status == TG_MATCHING_NONE_EXISTS;
   GtkWidget *there = gtk_widget_get_parent (self->rules);
   GtkWidget *wanted = first ? self->main : self->side;
 

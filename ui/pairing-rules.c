@@ -62,3 +62,25 @@ tg_pairing_rules_words (const TgReview *review, const TgRuleReview *rule)
                           rule->rule == TG_RULE_TOGETHER ? "stays with" : "never with",
                           tg_review_part (review, rule->other)->part->name);
 }
+
+gboolean
+tg_pairing_rules_kept (const TgPairing *pairing, TgMatchingPlan *plan)
+{
+  gboolean kept = tg_matching_evaluate (&pairing->problem, plan);
+  TgMatchingProblem rules = pairing->problem;
+  TgMatchingPart parts[TG_MATCHING_MAX_FAMILIES][TG_MATCHING_MAX_PARTS];
+  TgMatchingPlan copy = *plan;
+
+  if (kept || !pairing->joint)
+    return kept;
+  for (guint f = 0; f < rules.n_families; f++)
+    {
+      for (guint i = 0; i < rules.families[f].n_parts; i++)
+        {
+          parts[f][i] = rules.families[f].parts[i];
+          parts[f][i].capacity = TG_MATCHING_NO_LIMIT;
+        }
+      rules.families[f].parts = parts[f];
+    }
+  return tg_matching_evaluate (&rules, &copy);
+}

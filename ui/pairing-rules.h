@@ -4,7 +4,7 @@
  */
 #pragma once
 
-#include "review.h"
+#include "pairing.h"
 
 G_BEGIN_DECLS
 
@@ -21,5 +21,14 @@ TgEvent tg_pairing_rules_event (const TgReview *review, const TgRuleReview *rule
 
 /* (transfer full): "Pin 5 stays with Piston 3", "Pin 5 never with Piston 3", "Piston 3 stays at bore 3" */
 char *tg_pairing_rules_words (const TgReview *review, const TgRuleReview *rule);
+
+/**
+ * tg_pairing_rules_kept:
+ * @plan: (inout): @part is read, all else is written, as by tg_matching_evaluate()
+ *
+ * Returns: FALSE if @plan breaks a rule, or more would have to come off than the parts can give; where rods
+ *   and pistons are planned together that is not known set by set, and only the rules are judged.
+ */
+gboolean tg_pairing_rules_kept (const TgPairing *pairing, TgMatchingPlan *plan);
 
 G_END_DECLS

@@ -7,6 +7,8 @@
  */
 #include "pairing-search.h"
 
+#include "pairing-rules.h"
+
 /* Shorter searches show no progress. */
 #define NOTICED_MS 200
 #define TICK_MS 100
@@ -17,7 +19,7 @@ typedef struct
   TgPairing *pairing;
   GCancellable *stop;
   gint64 deadline;
-  TgMatchingResult result;
+  TgPairingResult result;
   TgPairingSearch *search; /* not owned; NULL: nobody waits */
 } Run;
 
@@ -68,12 +70,6 @@ should_stop (gpointer data)
   return g_cancellable_is_cancelled (run->stop) || g_get_monotonic_time () >= run->deadline;
 }
 
-static gboolean
-has_plan (const TgMatchingResult *result)
-{
-  return result->status == TG_MATCHING_OPTIMAL || result->status == TG_MATCHING_FEASIBLE;
-}
-
 static void
 solve (GTask *task,
        G_GNUC_UNUSED gpointer source,
@@ -82,14 +78,13 @@ solve (GTask *task,
 {
   Run *run = data;
   const TgMatchingLimits limits = { .should_stop = should_stop, .data = run };
-  const TgMatchingProblem *problem = &run->pairing->problem;
+  TgPairingResult *result = &run->result;
 
-  tg_matching_solve (problem, &limits, &run->result);
-  if (has_plan (&run->result) && !tg_matching_evaluate (problem, &run->result.plan))
+  tg_pairing_solve (run->pairing, &limits, result);
+  if (tg_pairing_search_found (result) && !tg_pairing_rules_kept (run->pairing, &result->sums.plan))
     {
       g_critical ("a pairing was found that breaks a rule");
-      run->result.status = TG_MATCHING_UNKNOWN;
-      run->result.proved = 0;
+      result->sums.status = TG_MATCHING_UNKNOWN;
     }
   g_task_return_boolean (task, TRUE);
 }
@@ -140,6 +135,12 @@ on_solved (G_GNUC_UNUSED GObject *source, GAsyncResult *result, G_GNUC_UNUSED gp
     return;
   let_go (search);
   g_signal_emit (search, signals[SIGNAL_FINISHED], 0, run->pairing, &run->result);
+}
+
+gboolean
+tg_pairing_search_found (const TgPairingResult *result)
+{
+  return result->sums.status == TG_MATCHING_OPTIMAL || result->sums.status == TG_MATCHING_FEASIBLE;
 }
 
 TgPairingSearch *

@@ -36,12 +36,15 @@ void tg_pairing_search_cancel (TgPairingSearch *search);
 gboolean tg_pairing_search_is_running (TgPairingSearch *search);
 double tg_pairing_search_progress (TgPairingSearch *search);
 
+/* TRUE if @result has a pairing. */
+gboolean tg_pairing_search_found (const TgPairingResult *result);
+
 /**
  * TgPairingSearch::finished:
  * @search: the object
  * @pairing: (type TgPairing): what was given to start
- * @result: (type TgMatchingResult): valid during the signal; a pairing in it has been judged by
- *   tg_matching_evaluate()
+ * @result: (type TgPairingResult): valid during the signal; a pairing in it has been judged by
+ *   tg_pairing_rules_kept(), apart from the search
  *
  * From the main loop; not after a cancel.
  */

@@ -4,6 +4,7 @@
  */
 #include "rules-list.h"
 
+#include "match-rules.h"
 #include "pairing-rules.h"
 #include "words.h"
 
@@ -28,7 +29,7 @@ on_lift (GtkWidget *button, TgRulesList *self)
   g_autoptr (GError) error = NULL;
 
   gtk_widget_grab_focus (self->title); /* the button goes */
-  if (!tg_match_desk_lift (self->desk, index, &error))
+  if (!tg_match_rules_lift (self->desk, index, &error))
     gtk_widget_activate_action (GTK_WIDGET (self), "win.report-failure", "s", error->message);
 }
 

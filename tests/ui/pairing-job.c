@@ -14,27 +14,14 @@ static const int pin_dg[] = { 12, 5, 20, 16, 9, 24, 1, 13 };
 static const int rings_dg[] = { 6, 11, 3, 8, 14, 1, 10, 5 };
 static const int clips_dg[] = { 1, 2, 0, 1, 3, 2, 0, 1 };
 
-static void
-add_plain (TgSetup *setup, TgPartKind kind, guint spares)
-{
-  TgDesign *design = tg_design_new (kind);
-
-  g_free (design->id);
-  g_free (design->name);
-  design->id = g_strdup (tg_part_kind_to_word (kind));
-  design->name = g_strdup (tg_part_kind_plural (kind));
-  tg_setup_add_design (setup, design);
-  tg_setup_add_set (setup, design, spares);
-}
-
 TgSetup *
 pairing_setup (guint cylinders, guint spares)
 {
   TgSetup *setup = fixture_setup (cylinders, FALSE, TRUE);
 
-  add_plain (setup, TG_PART_PIN, spares);
-  add_plain (setup, TG_PART_RINGS, 0);
-  add_plain (setup, TG_PART_CLIPS, 0);
+  fixture_add_family (setup, TG_PART_PIN, spares);
+  fixture_add_family (setup, TG_PART_RINGS, 0);
+  fixture_add_family (setup, TG_PART_CLIPS, 0);
   return setup;
 }
 
@@ -84,7 +71,7 @@ pairing_hard_job (void)
   setup->resolution = 1;
   setup->tolerance[TG_BAND_PISTON] = 0;
   for (TgPartKind kind = TG_PART_PIN; kind <= TG_PART_CLIPS; kind++)
-    add_plain (setup, kind, TG_MAX_CYLINDERS);
+    fixture_add_family (setup, kind, TG_MAX_CYLINDERS);
   job = tg_job_new (setup);
   for (guint i = 0; i < tg_job_setup (job)->parts->len; i++)
     fixture_weigh (job, tg_setup_part (tg_job_setup (job), i)->id, TG_FIGURE_WHOLE, TG_WAY_ANY,

@@ -14,7 +14,7 @@ typedef struct
   TgPairing *easy, *hard;
   guint n_finished;
   TgPairing *pairing; /* of the last answer, and the answer */
-  TgMatchingResult result;
+  TgPairingResult result;
 } Rig;
 
 static TgPairing *
@@ -32,7 +32,7 @@ pairing_of (TgJob *job)
 }
 
 static void
-on_finished (Rig *rig, TgPairing *pairing, const TgMatchingResult *result)
+on_finished (Rig *rig, TgPairing *pairing, const TgPairingResult *result)
 {
   rig->n_finished++;
   rig->pairing = pairing;
@@ -75,10 +75,10 @@ test_answer (void)
   page_wait_for (rig->n_finished > 0);
   g_assert_false (tg_pairing_search_is_running (rig->search));
   g_assert_true (rig->pairing == rig->easy);
-  g_assert_cmpint (rig->result.status, ==, TG_MATCHING_OPTIMAL);
-  judged = rig->result.plan;
+  g_assert_cmpint (rig->result.sums.status, ==, TG_MATCHING_OPTIMAL);
+  judged = rig->result.sums.plan;
   g_assert_true (tg_matching_evaluate (&rig->easy->problem, &judged));
-  g_assert_cmpint (judged.total, ==, rig->result.plan.total);
+  g_assert_cmpint (judged.total, ==, rig->result.sums.plan.total);
   page_settle ();
   g_assert_cmpuint (rig->n_finished, ==, 1);
 }
@@ -97,8 +97,8 @@ test_deadline (void)
   g_test_message ("answered after %.0f ms", used_ms);
   g_assert_cmpfloat (used_ms, >=, 400);
   g_assert_cmpfloat (used_ms, <, 1400);
-  g_assert_cmpint (rig->result.status, ==, TG_MATCHING_FEASIBLE);
-  g_assert_cmpint (rig->result.lower_bound, <, rig->result.plan.total);
+  g_assert_cmpint (rig->result.sums.status, ==, TG_MATCHING_FEASIBLE);
+  g_assert_cmpint (rig->result.sums.lower_bound, <, rig->result.sums.plan.total);
 }
 
 static void
