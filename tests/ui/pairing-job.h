@@ -16,13 +16,16 @@ TgSetup *pairing_setup (guint cylinders, guint spares);
  * (transfer full) */
 TgJob *pairing_job (guint cylinders, guint spares);
 
-/* 24 bores, as many spares of all but pistons, on a scale of 0.001 g without any tolerance: nobody waits for the proof.
- * (transfer full) */
+/* The same with rods and bearing pairs, which make a sum of their own. (transfer full) */
+TgJob *pairing_both_job (guint cylinders);
+
+/* 24 bores on a scale of 0.001 g, weights far apart and no tolerance: so few of all pairings come near
+ * to even that nobody waits for the proof.  (transfer full) */
 TgJob *pairing_hard_job (void);
 
 /* Saves @job (taken) in @folder and opens it. (transfer full) */
 TgSession *pairing_session_new (const char *folder, TgJob *job);
 
-/* Pairs, in step with the journal. */
+/* Appends a rule; @other or @bore as it asks for. */
 void
 pairing_rule (TgSession *session, TgRule rule, const char *part, const char *other, guint bore);
