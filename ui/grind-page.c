@@ -16,6 +16,7 @@
 #include "next-panel.h"
 #include "part-view.h"
 #include "scale-link.h"
+#include "scroll.h"
 #include "set-list.h"
 #include "words.h"
 
@@ -122,13 +123,10 @@ static void
 on_shape (TgGrindPage *self)
 {
   gboolean wide = tg_fold_shape (TG_FOLD (self->fold)) == TG_FOLD_WIDE;
-  GtkPolicyType policy = wide ? GTK_POLICY_AUTOMATIC : GTK_POLICY_NEVER;
 
   tg_set_list_set_strip (TG_SET_LIST (self->set), !wide);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->next_scroller), GTK_POLICY_NEVER,
-                                  policy);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->past_scroller), GTK_POLICY_NEVER,
-                                  policy);
+  tg_scroll_column (self->next_scroller, wide);
+  tg_scroll_column (self->past_scroller, wide);
 }
 
 static void

@@ -1,4 +1,4 @@
-/* scroll.h: brings a widget into sight
+/* scroll.h: brings a widget into sight; which of two scrolls
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -10,5 +10,12 @@ G_BEGIN_DECLS
 
 /* Scrolls just as far as is needed to see @widget, once it has its new size: with the next frame. */
 void tg_scroll_show (GtkWidget *widget);
+
+/**
+ * tg_scroll_column:
+ * @column: beside others it scrolls @on_its_own, else it is as high as what is in it and the page
+ *   around it scrolls
+ */
+void tg_scroll_column (GtkWidget *column, gboolean on_its_own);
 
 G_END_DECLS

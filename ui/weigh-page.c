@@ -18,6 +18,7 @@
 #include "readings-table.h"
 #include "scale-checks.h"
 #include "scale-link.h"
+#include "scroll.h"
 #include "words.h"
 
 struct _TgWeighPage
@@ -259,8 +260,7 @@ on_shape (TgWeighPage *self)
 {
   gboolean wide = tg_fold_shape (TG_FOLD (self->fold)) == TG_FOLD_WIDE;
 
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->side), GTK_POLICY_NEVER,
-                                  wide ? GTK_POLICY_AUTOMATIC : GTK_POLICY_NEVER);
+  tg_scroll_column (self->side, wide);
   tg_readings_table_set_wrap (TG_READINGS_TABLE (self->table), !wide);
 }
 
