@@ -14,6 +14,7 @@
 #include "odd-card.h"
 #include "pairing-view.h"
 #include "rules-list.h"
+#include "scroll.h"
 #include "words.h"
 
 /* px that stay free above the bore that was picked */
@@ -34,6 +35,7 @@ struct _TgMatchPage
   GtkWidget *side_scroller;
   GtkWidget *side;
   GtkWidget *head;
+  GtkWidget *joint;
   GtkWidget *view;
   GtkWidget *bore;
   GtkWidget *rules;
@@ -127,6 +129,7 @@ show_pairing (TgMatchPage *self)
   tg_pairing_view_show (TG_PAIRING_VIEW (self->view), bars);
   place_rules (self);
   tg_rules_list_show (TG_RULES_LIST (self->rules), self->desk);
+  gtk_widget_set_visible (self->joint, plan && tg_match_desk_pairing (self->desk)->joint != NULL);
   gtk_widget_set_visible (self->view, plan != NULL);
   gtk_widget_set_visible (self->bore, plan != NULL);
   show_bore (self);
@@ -149,12 +152,9 @@ static void
 on_shape (TgMatchPage *self)
 {
   gboolean wide = tg_fold_shape (TG_FOLD (self->fold)) == TG_FOLD_WIDE;
-  GtkPolicyType policy = wide ? GTK_POLICY_AUTOMATIC : GTK_POLICY_NEVER;
 
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->main_scroller), GTK_POLICY_NEVER,
-                                  policy);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->side_scroller), GTK_POLICY_NEVER,
-                                  policy);
+  tg_scroll_column (self->main_scroller, wide);
+  tg_scroll_column (self->side_scroller, wide);
 }
 
 static void
@@ -258,6 +258,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgMatchPage, side_scroller);
   gtk_widget_class_bind_template_child (widget_class, TgMatchPage, side);
   gtk_widget_class_bind_template_child (widget_class, TgMatchPage, head);
+  gtk_widget_class_bind_template_child (widget_class, TgMatchPage, joint);
   gtk_widget_class_bind_template_child (widget_class, TgMatchPage, view);
   gtk_widget_class_bind_template_child (widget_class, TgMatchPage, bore);
   gtk_widget_class_bind_template_child (widget_class, TgMatchPage, rules);

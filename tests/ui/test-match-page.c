@@ -604,6 +604,48 @@ test_narrow (void)
   g_assert_cmpuint (page_check_names (rig->page), >=, 40);
 }
 
+/* How many scrolled windows below @root would take the wheel. */
+static guint
+n_take_wheel (GtkWidget *root)
+{
+  guint n = 0;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (child);
+      gboolean takes = FALSE;
+
+      if (!gtk_widget_get_mapped (child))
+        continue;
+      for (guint i = 0;
+           GTK_IS_SCROLLED_WINDOW (child) && i < g_list_model_get_n_items (controllers); i++)
+        {
+          g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+
+          takes = takes ||
+                  (GTK_IS_EVENT_CONTROLLER_SCROLL (controller) &&
+                   gtk_event_controller_get_propagation_phase (controller) != GTK_PHASE_NONE);
+        }
+      n += takes + n_take_wheel (child);
+    }
+  return n;
+}
+
+/* Side by side each column scrolls, below one another only the page, with both in it. */
+static void
+test_wheel (void)
+{
+  g_autoptr (Rig) wide = rig_new (4, 0);
+  g_autoptr (Rig) narrow = rig_open (pairing_job (4, 0), 328);
+
+  page_settle ();
+  g_assert_cmpuint (n_take_wheel (wide->page), ==, 3);
+  g_assert_cmpuint (n_take_wheel (narrow->page), ==, 1);
+  gtk_window_set_default_size (narrow->window, 1100, 700);
+  page_wait_for (n_take_wheel (narrow->page) == 3);
+}
+
 /* One piston far off the others: said, and only while it holds. */
 static void
 test_odd_one_out (void)
@@ -648,6 +690,7 @@ main (int argc, char **argv)
   g_test_add_func ("/match-page/both-sums", test_both_sums);
   g_test_add_func ("/match-page/keys", test_keys);
   g_test_add_func ("/match-page/narrow", test_narrow);
+  g_test_add_func ("/match-page/wheel", test_wheel);
   g_test_add_func ("/match-page/odd-one-out", test_odd_one_out);
   return g_test_run ();
 }
