@@ -2,8 +2,8 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Order: readings that were never taken; what a pass took (the ground end of the part in hand);
- * decisions; grinding, first on the part in hand; readings that are only reckoned or lack the other
+ * Order: readings that were never taken; which part goes with which, as long as nothing was ground;
+ * what a pass took (the ground end of the part in hand); decisions; grinding, first on the part in hand; readings that are only reckoned or lack the other
  * way up; done.  The weighing order is that of a bench whose supports are set up once per end: all
  * small ends, each both ways up, then all big ends, then pistons, then whole rods.
  */
@@ -375,12 +375,41 @@ part_slot (const TgReview *review, guint index, TgSlot *slot)
   return least < review->setup->repeats;
 }
 
+/* Everything is weighed, nothing was ground, and parts that could change hands were never paired. */
+static gboolean
+can_be_paired (const TgReview *review)
+{
+  if (review->paired >= 0 || !review->bands[TG_BAND_PISTON].known ||
+      !tg_setup_in_sum (review->setup, TG_PART_PISTON))
+    return FALSE;
+  for (guint i = 0; i < review->parts->len; i++)
+    if (tg_review_part (review, i)->passes > 0)
+      return FALSE;
+  return review->setup->cylinders > 1;
+}
+
+static TgNext *
+next_pair (guint part)
+{
+  TgNext *next = next_new (TG_NEXT_PAIR);
+
+  next->slot = (TgSlot){ part, TG_FIGURE_WHOLE, TG_WAY_ANY };
+  next->title = g_strdup ("Which part goes with which");
+  next->large = g_strdup ("pair");
+  next->detail = g_strdup ("Parts that go well together need less grinding. See under Match which "
+                           "pairing takes the least, and accept one.");
+  return next;
+}
+
 static TgNext *
 part_next (const TgReview *review, guint index)
 {
   const TgPartReview *part = tg_review_part (review, index);
   TgSlot slot;
 
+  if (part->design->kind == TG_PART_PISTON && can_be_paired (review) &&
+      (part->state == TG_STATE_TOO_LIGHT || part->state == TG_STATE_OUT_OF_REACH))
+    return next_pair (index);
   for (guint i = 0; i < review->decisions->len; i++)
     if (((const TgDecision *) g_ptr_array_index (review->decisions, i))->part == (int) index)
       return next_decide (review, i);
@@ -448,6 +477,8 @@ job_next (const TgReview *review, int in_hand)
 
   if (first_weighing (review, &slot))
     return next_weigh (review, slot, "Let the scale settle, then type what it shows.");
+  if (can_be_paired (review))
+    return next_pair ((guint) MAX (0, in_hand));
   if (in_hand >= 0 && tg_review_part (review, (guint) in_hand)->pass_open)
     return part_next (review, (guint) in_hand);
   if (review->decisions->len > 0)

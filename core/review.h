@@ -436,6 +436,7 @@ typedef enum
   TG_NEXT_GRIND,
   TG_NEXT_DECIDE,
   TG_NEXT_DONE,
+  TG_NEXT_PAIR, /* parts can change hands, and nobody has decided which goes with which */
 } TgNextKind;
 
 /* A place in the weighing order. */
