@@ -230,6 +230,26 @@ add_sums (GString *out, const TgReview *review)
     }
 }
 
+/* What a pairing has to keep. */
+static void
+add_rules (GString *out, const TgReview *review)
+{
+  for (guint r = 0; r < review->rules->len; r++)
+    {
+      const TgRuleReview *rule = &g_array_index (review->rules, TgRuleReview, r);
+      TgEvent event = tg_event_blank (TG_EVENT_RULE);
+      g_autofree char *words = NULL;
+
+      event.rule = rule->rule;
+      event.part = tg_setup_part (review->setup, rule->part)->id;
+      event.other = tg_setup_part (review->setup, rule->other)->id;
+      event.bore = rule->bore;
+      event.on = TRUE;
+      words = tg_report_event (review, &event);
+      g_string_append_printf (out, "rule: %s\n", words);
+    }
+}
+
 char *
 tg_report_plan (const TgReview *review)
 {
@@ -254,6 +274,7 @@ tg_report_plan (const TgReview *review)
                                 tg_part_kind_plural (kind));
     }
   add_sums (out, review);
+  add_rules (out, review);
   for (guint i = 0; i < review->parts->len; i++)
     add_part (out, review, tg_review_part (review, i), bores);
   add_findings (out, review);

@@ -429,6 +429,9 @@ test_sums (void)
   guint row;
 
   append_pair (job, "pin-1:0 pin-2:2 pin-3:3 pin-4:1", "");
+  append_rule (job, "pin-3", TG_RULE_BORE, "", 3, TRUE);
+  append_rule (job, "pin-2", TG_RULE_APART, "rod-2", 0, TRUE);
+  append_rule (job, "pin-2", TG_RULE_APART, "rod-2", 0, FALSE);
   review = tg_review_new (job);
   plan = tg_report_plan (review);
   csv = tg_report_plan_csv (review);
@@ -444,6 +447,8 @@ test_sums (void)
   g_assert_nonnull (strstr (plan, "\npiston sets: "));
   g_assert_nonnull (strstr (plan, "\nbig ends with bearings: "));
   g_assert_null (strstr (plan, "pins: "));
+  g_assert_nonnull (strstr (plan, "\nrule: Pin 3 stays at bore 3\n"));
+  g_assert_null (strstr (plan, "Rod 2 never"));
 
   row = find_row (rows, "part", "Pin 1", "whole");
   g_assert_cmpstr (field (rows, row, "bore"), ==, "");
