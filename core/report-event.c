@@ -88,18 +88,34 @@ target_words (const TgReview *review, const TgEvent *event)
   return g_strdup_printf ("Target of the %s: %s g", band, mass);
 }
 
+/* What a person reads for a value that is a word in files; NULL for the others. */
+static const char *
+value_words (const TgEvent *event)
+{
+  static const char *const sharings[TG_N_SHARINGS] = {
+    "each has its own", "neighbours share one", "those at one place of both banks share one"
+  };
+  static const char *const small_ends[TG_N_SMALL_ENDS] = { "no", "yes, and only there",
+                                                           "yes, and even by themselves too" };
+  TgSharing sharing;
+  TgSmallEnds ends;
+
+  if (strcmp (event->path, "crankpins") == 0 && tg_sharing_from_word (event->value, &sharing))
+    return sharings[sharing];
+  if (strcmp (event->path, "sum.rod") == 0 && tg_small_ends_from_word (event->value, &ends))
+    return small_ends[ends];
+  return NULL;
+}
+
 static char *
 set_words (const TgReview *review, const TgEvent *event)
 {
   g_autofree char *path = tg_setup_describe (review->setup, event->path);
-  TgSmallEnds small_ends;
+  const char *words = value_words (event);
   char *unit;
 
-  if (strcmp (event->path, "sum.rod") == 0 && tg_small_ends_from_word (event->value, &small_ends) &&
-      small_ends != TG_SMALL_ENDS_APART)
-    return g_strdup_printf ("%s: yes%s", path,
-                            small_ends == TG_SMALL_ENDS_SUM ? ", and only there"
-                                                            : ", and even by themselves too");
+  if (words)
+    return g_strdup_printf ("%s: %s", path, words);
   unit = g_strrstr (path, ", ");
   if (!unit)
     return g_strdup_printf ("%s: %s", path, event->value);

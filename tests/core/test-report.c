@@ -293,6 +293,15 @@ test_events (void)
     words = tg_report_event (review, &event);
     g_assert_cmpstr (words, ==, "Small ends in the sum with their pistons: yes, and only there");
   }
+  {
+    TgEvent event = tg_event_blank (TG_EVENT_SET);
+    g_autofree char *words = NULL;
+
+    event.path = "crankpins";
+    event.value = "banks";
+    words = tg_report_event (review, &event);
+    g_assert_cmpstr (words, ==, "Rods on a crankpin: those at one place of both banks share one");
+  }
   /* Every kind of event has words of its own. */
   for (guint kind = 0; kind < TG_N_EVENT_KINDS; kind++)
     {
@@ -320,14 +329,7 @@ paired_job (void)
   TgJob *job;
 
   for (TgPartKind kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
-    {
-      TgDesign *design = tg_design_new (kind);
-
-      g_free (design->id);
-      design->id = g_strdup_printf ("my-%s", tg_part_kind_to_word (kind));
-      tg_setup_add_design (setup, design);
-      tg_setup_add_set (setup, design, kind == TG_PART_PIN ? 1 : 0);
-    }
+    fixture_add_family (setup, kind, kind == TG_PART_PIN ? 1 : 0);
   job = tg_job_new (setup);
   for (guint i = 1; i <= 3; i++)
     {

@@ -17,25 +17,18 @@ new_job (gboolean rods, gboolean pistons)
   return tg_job_new (fixture_setup (4, rods, pistons));
 }
 
-/* Three cylinders with everything; five pins, two ring packs more, one clip pair for all. */
+/* Three cylinders with everything, spare pins and ring packs, and one clip pair only. */
 static TgJob *
 full_job (void)
 {
-  static const guint spares[TG_N_PART_KINDS] = { [TG_PART_PIN] = 2, [TG_PART_RINGS] = 2 };
   TgSetup *setup = fixture_setup (3, TRUE, TRUE);
+  TgDesign *clips = tg_design_new (TG_PART_CLIPS);
 
-  for (TgPartKind kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
-    {
-      TgDesign *design = tg_design_new (kind);
-
-      g_free (design->id);
-      design->id = g_strdup_printf ("my-%s", tg_part_kind_to_word (kind));
-      tg_setup_add_design (setup, design);
-      if (kind == TG_PART_CLIPS)
-        tg_setup_add_part (setup, "clips", "Clips of all", design, 1);
-      else
-        tg_setup_add_set (setup, design, spares[kind]);
-    }
+  fixture_add_family (setup, TG_PART_PIN, 2);
+  fixture_add_family (setup, TG_PART_RINGS, 2);
+  fixture_add_family (setup, TG_PART_BEARINGS, 0);
+  tg_setup_add_design (setup, clips);
+  tg_setup_add_part (setup, "clips", "Clips of all", clips, 1);
   return tg_job_new (setup);
 }
 
