@@ -298,7 +298,9 @@ fits_designs (const TgCaution *caution, const GPtrArray *designs)
     {
       const TgDesign *design = g_ptr_array_index (designs, i);
 
-      if ((caution->metals == 0 || caution->metals & (1u << design->metal)) &&
+      /* of the others no metal is known, and none is ground */
+      if (tg_part_kind_has_outline (design->kind) &&
+          (caution->metals == 0 || caution->metals & (1u << design->metal)) &&
           (!caution->fracture_split || design->fracture_split))
         return TRUE;
     }
