@@ -21,11 +21,15 @@ typedef struct
 } Case;
 
 static TgBand
-row_band (TgPartKind kind, guint row)
+row_band (const Case *c, guint row)
 {
-  if (kind == TG_PART_PISTON)
-    return TG_BAND_PISTON;
-  return row == 0 ? TG_BAND_ROD_SMALL : TG_BAND_ROD_BIG;
+  return tg_review_row_band (c->review, c->kind, row);
+}
+
+static const char *
+row_band_label (const Case *c, guint row)
+{
+  return tg_setup_band_label (c->review->setup, row_band (c, row));
 }
 
 /* Steps of the scale at or below, and at or above @grams. */
@@ -98,13 +102,13 @@ add_target (TgChoice *choice, TgBand band, double target_g, const char *reason)
 }
 
 static void
-add_automatic (TgChoice *choice, TgPartKind kind, const char *reason)
+add_automatic (TgChoice *choice, const Case *c, const char *reason)
 {
-  for (guint row = 0; row < tg_review_n_rows (kind); row++)
+  for (guint row = 0; row < c->n_rows; row++)
     {
       TgEvent event = tg_event_blank (TG_EVENT_TARGET);
 
-      event.band = row_band (kind, row);
+      event.band = row_band (c, row);
       event.automatic = TRUE;
       add_plain (choice, event, reason);
     }
@@ -133,11 +137,21 @@ can_be_decided (const Case *c, const TgTargetProblem *problem)
       if (problem->tolerance_g[row] > tg_mass_to_g (TG_MASS_MAX))
         return FALSE;
       tolerance = tg_mass_format_exact (tg_mass_from_g (problem->tolerance_g[row]));
-      if (!tg_setup_check_value (c->review->setup, tolerance_path (row_band (c->kind, row)),
-                                 tolerance, NULL))
+      if (!tg_setup_check_value (c->review->setup, tolerance_path (row_band (c, row)), tolerance,
+                                 NULL))
         return FALSE;
     }
   return TRUE;
+}
+
+/* What counts in a row besides the part's own figure. */
+static double
+carried_g (const Case *c, guint index, guint row)
+{
+  const TgPartReview *part = tg_review_part (c->review, index);
+
+  return tg_review_row_planned_g (c->review, part, row) -
+         part->weight[tg_review_row_figure (c->kind, row)].mean_g;
 }
 
 static void
@@ -150,7 +164,8 @@ offer_replacement (Case *c, TgDecision *decision, guint index)
 
   for (guint row = 0; row < c->n_rows; row++)
     {
-      g_autofree char *least = tg_review_grams (c->review, c->set.problem.target_g[row]);
+      double least_g = c->set.problem.target_g[row] - carried_g (c, index, row);
+      g_autofree char *least = tg_review_grams (c->review, least_g);
 
       g_string_append_printf (
           needs, "%s%s%s g%s%s", row ? " and " : "", row ? "" : "at least ", least,
@@ -203,7 +218,7 @@ list_targets (const Case *c, const TgTargetProblem *problem)
         continue;
       grams = tg_review_grams (c->review, problem->target_g[row]);
       g_string_append_printf (list, "%s%s%s%s g", list->len ? " and " : "",
-                              c->n_rows > 1 ? tg_band_label (row_band (c->kind, row)) : "",
+                              c->n_rows > 1 ? row_band_label (c, row) : "",
                               c->n_rows > 1 ? " " : "", grams);
     }
   return g_string_free (list, FALSE);
@@ -214,7 +229,7 @@ hold_targets (const Case *c, TgChoice *choice, const TgTargetProblem *problem, c
 {
   for (guint row = 0; row < c->n_rows; row++)
     if (problem->target_g[row] != c->set.problem.target_g[row])
-      add_target (choice, row_band (c->kind, row), problem->target_g[row], reason);
+      add_target (choice, row_band (c, row), problem->target_g[row], reason);
 }
 
 /* The part stays as it is and becomes the lower edge; the others follow as far as they must. */
@@ -293,9 +308,9 @@ offer_wider (Case *c, TgDecision *decision, guint i)
         continue;
       grams = tg_review_grams (c->review, problem.tolerance_g[row]);
       spread = g_strdup_printf ("%s%s%s differ by %s g", old ? old : "", old ? " and the " : "",
-                                tg_band_label (row_band (c->kind, row)), grams);
+                                row_band_label (c, row), grams);
       g_free (old);
-      add_set (choice, tolerance_path (row_band (c->kind, row)),
+      add_set (choice, tolerance_path (row_band (c, row)),
                tg_mass_format_exact (tg_mass_from_g (problem.tolerance_g[row])),
                "accepted after an overshoot");
     }
@@ -331,7 +346,7 @@ offer_anew (Case *c, TgDecision *decision)
                        g_strdup ("The program looks for the targets that cost the least metal from "
                                  "where the set is now."),
                        result.total_g - c->today_g);
-  add_automatic (choice, c->kind, "chosen anew");
+  add_automatic (choice, c, "chosen anew");
 }
 
 static int
@@ -351,7 +366,7 @@ add_decision (Case *c, TgFindingCode code, guint index, guint row, char *title, 
 
   decision->code = code;
   decision->part = (int) index;
-  decision->band = row_band (c->kind, row);
+  decision->band = row_band (c, row);
   decision->title = title;
   decision->text = text;
   decision->choices = tg_choices_new ();
@@ -378,8 +393,8 @@ too_light_text (const Case *c, guint i, guint row)
   return g_strdup_printf (
       "Its %s is %s g%s%s%s; the target is %s g. Metal does not come back, so this is yours to "
       "decide. The decision can be struck out again like every entry.",
-      tg_figure_label (c->kind, tg_review_row_figure (c->kind, row)), now, same ? "" : ", and ",
-      same ? "" : after, same ? "" : " g after what still comes off", target);
+      tg_review_row_label (c->review, c->kind, row), now, same ? "" : ", and ", same ? "" : after,
+      same ? "" : " g after what still comes off", target);
 }
 
 static void
@@ -406,7 +421,7 @@ offer_tolerance (Case *c, TgDecision *decision)
 {
   for (guint row = 0; row < c->n_rows; row++)
     {
-      TgBand band = row_band (c->kind, row);
+      TgBand band = row_band (c, row);
       TgTargetProblem problem = c->set.problem;
       double least = tg_target_plan_least_tolerance_g (&problem, row);
       TgTargetPlan result;
@@ -420,7 +435,9 @@ offer_tolerance (Case *c, TgDecision *decision)
         continue;
       grams = tg_review_grams (c->review, problem.tolerance_g[row]);
       choice = add_choice (
-          decision, g_strdup_printf ("Let the %s differ by %s g", tg_band_label (band), grams),
+          decision,
+          g_strdup_printf ("Let the %s differ by %s g",
+                           tg_setup_band_label (c->review->setup, band), grams),
           g_strdup ("The narrowest tolerance that can be reached with the zones as they are; see "
                     "that the maker’s manual allows it."),
           result.total_g - c->today_g);
@@ -484,17 +501,17 @@ offer_tolerances (Case *c, TgDecision *decision)
                        result.total_g - c->today_g);
   for (guint row = 0; row < c->n_rows; row++)
     {
-      TgBand band = row_band (c->kind, row);
+      TgBand band = row_band (c, row);
       g_autofree char *grams = tg_review_grams (c->review, problem.tolerance_g[row]);
 
       g_string_append_printf (title, "%s%s differ by %s g", row ? " and the " : "",
-                              tg_band_label (band), grams);
+                              tg_setup_band_label (c->review->setup, band), grams);
       add_set (choice, tolerance_path (band),
                tg_mass_format_exact (tg_mass_from_g (problem.tolerance_g[row])), "out of reach");
     }
   choice->title = g_string_free (title, FALSE);
   if (anew)
-    add_automatic (choice, c->kind, "chosen anew");
+    add_automatic (choice, c, "chosen anew");
 }
 
 static void
@@ -559,7 +576,7 @@ decide_out_of_reach (Case *c, guint i)
   double violation = part->plan.violation_g[row];
   g_autofree char *grams = tg_review_grams (c->review, fabs (violation));
   g_autofree char *after = tg_review_grams (c->review, part->plan.after_g[row]);
-  const char *figure = tg_figure_label (c->kind, tg_review_row_figure (c->kind, row));
+  const char *figure = tg_review_row_label (c->review, c->kind, row);
   TgDecision *decision;
 
   decision = add_decision (
@@ -570,6 +587,11 @@ decide_out_of_reach (Case *c, guint i)
   offer_tolerance (c, decision);
   offer_zones (c, decision, part);
   offer_thaw (decision, part);
+  if (c->set.lender[i] >= 0)
+    {
+      offer_zones (c, decision, tg_review_part (c->review, (guint) c->set.lender[i]));
+      offer_thaw (decision, tg_review_part (c->review, (guint) c->set.lender[i]));
+    }
   offer_anew (c, decision);
   offer_odd_one_out (c, decision, index);
   if (decision->choices->len == 0)
@@ -585,17 +607,21 @@ decide_kind (TgReview *review, TgPartKind kind)
   int worst = -1;
   double most = 0;
 
-  if (review->feasible[kind])
+  if (review->feasible[kind] || tg_review_planned_rows (review, kind) == 0)
     return;
   c = g_new0 (Case, 1);
   c->review = review;
   c->kind = kind;
-  c->n_rows = tg_review_n_rows (kind);
+  c->n_rows = tg_review_planned_rows (review, kind);
   tg_review_set_init (&c->set, review, kind, NULL, -1);
   for (guint row = 0; row < c->n_rows; row++)
     decided &= c->set.problem.fixed[row];
   for (guint i = 0; i < c->set.n; i++)
-    c->today_g += tg_review_part (review, c->set.index[i])->to_come_off_g;
+    {
+      c->today_g += tg_review_part (review, c->set.index[i])->to_come_off_g;
+      if (c->set.lender[i] >= 0)
+        c->today_g += tg_review_part (review, (guint) c->set.lender[i])->to_come_off_g;
+    }
   for (guint i = 0; i < c->set.n; i++)
     {
       const TgPartReview *part = tg_review_part (review, c->set.index[i]);

@@ -123,21 +123,24 @@ find_plan (TgReview *review, guint i, const TgPartReview *part)
       {
         double violation = part->plan.violation_g[row];
         g_autofree char *grams = tg_review_grams (review, fabs (violation));
-        const char *figure = tg_figure_label (part->design->kind,
-                                              tg_review_row_figure (part->design->kind, row));
+        gboolean sum = rod ? row == 0 && tg_review_joint (review) : part->carried[row].any;
+        const char *figure = sum ? "its set"
+                                 : tg_review_row_label (review, part->design->kind, row);
+        gboolean named = rod || sum;
 
-        if (fabs (violation) <= TG_REVIEW_TINY_G)
+        /* the sum is the piston's, also where the rod is planned with it */
+        if (fabs (violation) <= TG_REVIEW_TINY_G || (rod && sum))
           continue;
         if (violation < 0)
           tg_review_add_finding (review, TG_FINDING_TOO_LIGHT, TG_FINDING_PROBLEM, (int) i, -1,
                                  g_strdup_printf ("%s%s%s is %s g too light.", part->part->name,
-                                                  rod ? ", " : "", rod ? figure : "", grams),
+                                                  named ? ", " : "", named ? figure : "", grams),
                                  "Decide: accept it, lower the target or replace the part.");
         else
           tg_review_add_finding (
               review, TG_FINDING_OUT_OF_REACH, TG_FINDING_PROBLEM, (int) i, -1,
               g_strdup_printf ("%s%s%s stays %s g too heavy when every zone has given all it may.",
-                               part->part->name, rod ? ", " : "", rod ? figure : "", grams),
+                               part->part->name, named ? ", " : "", named ? figure : "", grams),
               "Decide: a wider tolerance, another zone or another part.");
       }
   else if (part->plan.status == TG_PLAN_FINE && part->to_come_off_g > 0)
@@ -184,8 +187,9 @@ find_tolerance (TgReview *review)
           review, TG_FINDING_TOLERANCE, TG_FINDING_NOTICE, -1, -1,
           g_strdup_printf ("A spread of %s g over the %s is less than two steps of this scale "
                            "(%s g).",
-                           shown, tg_band_label (b), step),
-          "The page of the scale says what it can prove; a finer scale or a wider tolerance helps.");
+                           shown, tg_setup_band_label (review->setup, b), step),
+          "The page of the scale says what it can prove; a finer scale or a wider tolerance "
+          "helps.");
     }
 }
 

@@ -138,14 +138,14 @@ most_asked (const TgReview *review,
   for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
     {
       TgFigure figure = tg_review_row_figure (part->design->kind, row);
-      const TgWeight *weight = &part->weight[figure];
-      double effect = tg_review_effect (part, figure, next->zone), room_g;
-      TgBand band;
+      TgBand band = tg_review_row_band (review, part->design->kind, row);
+      double effect = tg_review_effect (part, figure, next->zone), room_g, u_g;
 
-      if (effect < LEAST_EFFECT || !tg_band_of (part->design->kind, figure, &band))
+      if (effect < LEAST_EFFECT)
         continue;
-      room_g = (weight->mean_g - review->bands[band].target_g) / effect;
-      most = MIN (most, tg_lever_learning_next (method, room_g, weight->u_g / effect, chance));
+      room_g = tg_review_row_planned_g (review, part, row) - review->bands[band].target_g;
+      u_g = tg_review_row_sum (review, part, row).u_g;
+      most = MIN (most, tg_lever_learning_next (method, room_g / effect, u_g / effect, chance));
     }
   return isfinite (most) ? most : 0;
 }

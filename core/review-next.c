@@ -35,7 +35,7 @@ tg_next_free (TgNext *next)
 
 /* -- the weighing order ------------------------------------------------------------------------ */
 
-/* Slots per part of a kind: rods 2 + 2 + 1, pistons 1; the order runs figure by figure. */
+/* Slots per part of a kind: rods 2 + 2 + 1, others 1; the order runs figure by figure. */
 typedef struct
 {
   TgPartKind kind;
@@ -44,10 +44,10 @@ typedef struct
 } Round;
 
 static const Round rounds[] = {
-  { TG_PART_ROD, TG_FIGURE_SMALL_END, 2 },
-  { TG_PART_ROD, TG_FIGURE_BIG_END, 2 },
-  { TG_PART_PISTON, TG_FIGURE_WHOLE, 1 },
-  { TG_PART_ROD, TG_FIGURE_WHOLE, 1 },
+  { TG_PART_ROD, TG_FIGURE_SMALL_END, 2 },  { TG_PART_ROD, TG_FIGURE_BIG_END, 2 },
+  { TG_PART_PISTON, TG_FIGURE_WHOLE, 1 },   { TG_PART_PIN, TG_FIGURE_WHOLE, 1 },
+  { TG_PART_RINGS, TG_FIGURE_WHOLE, 1 },    { TG_PART_CLIPS, TG_FIGURE_WHOLE, 1 },
+  { TG_PART_BEARINGS, TG_FIGURE_WHOLE, 1 }, { TG_PART_ROD, TG_FIGURE_WHOLE, 1 },
 };
 
 static guint
@@ -106,6 +106,22 @@ slot_readings (const TgReview *review, TgSlot slot)
   return tg_review_part (review, slot.part)->weight[slot.figure].n[slot.way];
 }
 
+/* What the job does not need: parts that are in no sum, and spares once it is settled which parts go
+ * where. */
+static gboolean
+slot_is_idle (const TgReview *review, TgSlot slot)
+{
+  const TgPartReview *part = tg_review_part (review, slot.part);
+  gboolean settled = review->paired >= 0;
+
+  if (!tg_part_kind_has_outline (part->design->kind) &&
+      !tg_setup_in_sum (review->setup, part->design->kind))
+    return TRUE;
+  for (guint i = 0; i < review->parts->len && !settled; i++)
+    settled = tg_review_part (review, i)->passes > 0;
+  return part->part->bore == 0 && settled;
+}
+
 static gboolean
 slot_missing (const TgReview *review, TgSlot slot)
 {
@@ -123,7 +139,7 @@ least_read (const TgReview *review, guint start, gboolean whole, TgSlot *slot)
       TgSlot candidate = slot_at (review, (start + i) % n);
 
       if (slot_is_whole_rod (review, candidate) != whole ||
-          slot_readings (review, candidate) >= least)
+          slot_readings (review, candidate) >= least || slot_is_idle (review, candidate))
         continue;
       least = slot_readings (review, candidate);
       *slot = candidate;
@@ -155,7 +171,7 @@ slot_title (const TgReview *review, TgSlot slot)
 {
   const TgPartReview *part = tg_review_part (review, slot.part);
 
-  if (part->design->kind == TG_PART_PISTON)
+  if (part->design->kind != TG_PART_ROD)
     return g_strdup (part->part->name);
   return g_strdup_printf ("%s, %s", part->part->name,
                           tg_figure_label (part->design->kind, slot.figure));
@@ -311,8 +327,8 @@ next_done (const TgReview *review, const char *title, const char *large)
         g_autofree char *spread = tg_review_grams (review, review->bands[b].spread_g);
         g_autofree char *remark = band_remark (review, &review->bands[b]);
 
-        tg_terms_add (next->why, tg_band_label (b), g_strdup_printf ("differ by %s g", spread),
-                      remark);
+        tg_terms_add (next->why, tg_setup_band_label (review->setup, b),
+                      g_strdup_printf ("differ by %s g", spread), remark);
       }
   return next;
 }
@@ -413,7 +429,8 @@ first_weighing (const TgReview *review, TgSlot *slot)
       TgSlot candidate = slot_at (review, position);
       const TgPartReview *part = tg_review_part (review, candidate.part);
 
-      if (slot_is_whole_rod (review, candidate) || slot_readings (review, candidate) >= least)
+      if (slot_is_whole_rod (review, candidate) || slot_readings (review, candidate) >= least ||
+          slot_is_idle (review, candidate))
         continue;
       if (part->passes == 0 || part->weight[candidate.figure].basis == TG_WEIGHT_NONE)
         {
@@ -472,13 +489,25 @@ count_days (const TgReview *review)
   return g_hash_table_size (seen);
 }
 
+/* How far bands of one kind of thing are: " · 3 of 8 rod ends even". */
+static void
+append_standing (GString *line, const TgBandReview *a, const TgBandReview *b, const char *what)
+{
+  const TgBandReview *any = a->present ? a : b;
+  guint n_parts = (a->present ? a->n_parts : 0) + (b->present ? b->n_parts : 0);
+
+  if (!any->present)
+    return;
+  g_string_append_printf (line, " · %u of %u %s %s",
+                          any->known ? a->n_in + b->n_in : a->n_weighed + b->n_weighed, n_parts,
+                          what, any->known ? "even" : "weighed");
+}
+
 static char *
 standing_of (const TgReview *review)
 {
+  static const TgBandReview none = { 0 };
   GString *line = g_string_new (NULL);
-  const TgBandReview *small = &review->bands[TG_BAND_ROD_SMALL];
-  const TgBandReview *big = &review->bands[TG_BAND_ROD_BIG];
-  const TgBandReview *piston = &review->bands[TG_BAND_PISTON];
   guint n_days = count_days (review);
   const char *word = ordinal (n_days);
 
@@ -490,16 +519,13 @@ standing_of (const TgReview *review)
     g_string_append_printf (line, "day %u", n_days);
   if (review->done)
     g_string_append_printf (line, " · the set is %s", review->next->large);
-  else if (small->present && small->known)
-    g_string_append_printf (line, " · %u of %u rod ends even", small->n_in + big->n_in,
-                            small->n_parts + big->n_parts);
-  else if (small->present)
-    g_string_append_printf (line, " · %u of %u rod ends weighed", small->n_weighed + big->n_weighed,
-                            small->n_parts + big->n_parts);
-  if (!review->done && piston->present)
-    g_string_append_printf (line, " · %u of %u pistons %s",
-                            piston->known ? piston->n_in : piston->n_weighed, piston->n_parts,
-                            piston->known ? "even" : "weighed");
+  else
+    {
+      append_standing (line, &review->bands[TG_BAND_ROD_SMALL], &review->bands[TG_BAND_ROD_BIG],
+                       review->bands[TG_BAND_ROD_SMALL].present ? "rod ends" : "big ends");
+      append_standing (line, &review->bands[TG_BAND_PISTON], &none,
+                       tg_setup_band_label (review->setup, TG_BAND_PISTON));
+    }
   return g_string_free (line, FALSE);
 }
 

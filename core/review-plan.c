@@ -6,6 +6,10 @@
  * largest permitted spread.  Targets that nobody decided are chosen for the least metal over the
  * set once every part of the kind is weighed.  Decided targets stand, also when a part has gone
  * under them or was replaced.  The search itself is in removal-plan.c and target-plan.c.
+ *
+ * Where a band is that of a sum, what is carried with a part counts as its weight.  Rods whose small
+ * ends have no band of their own are planned together with the piston of their bore: one part with the
+ * zones of both, rows the sum and the big end.
  */
 #include <math.h>
 #include <string.h>
@@ -15,36 +19,83 @@
 static gboolean
 part_weighed (const TgPartReview *part)
 {
-  for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
-    if (part->weight[tg_review_row_figure (part->design->kind, row)].basis == TG_WEIGHT_NONE)
-      return FALSE;
-  return TRUE;
+  if (part->design->kind != TG_PART_ROD)
+    return part->weight[TG_FIGURE_WHOLE].basis != TG_WEIGHT_NONE;
+  return part->weight[TG_FIGURE_SMALL_END].basis != TG_WEIGHT_NONE &&
+         part->weight[TG_FIGURE_BIG_END].basis != TG_WEIGHT_NONE;
 }
 
 static void
-fill_part (TgReviewSet *set, const TgPartReview *part, const TgZone *allow)
+add_zones (TgReviewSet *set, const TgPartReview *part, const TgZone *allow, gboolean lent)
 {
   TgPlanPart *plan = &set->parts[set->n];
-  guint n_rows = tg_review_n_rows (set->kind);
 
-  memset (plan, 0, sizeof *plan);
-  plan->n_rows = n_rows;
-  for (guint row = 0; row < n_rows; row++)
-    plan->weight_g[row] = part->weight[tg_review_row_figure (set->kind, row)].mean_g;
   for (guint i = 0; i < part->zones->len && !part->frozen; i++)
     {
       const TgZoneReview *zone = tg_part_review_zone (part, i);
 
-      if (!tg_zone_usable (zone->zone) && zone->zone != allow)
+      if ((!tg_zone_usable (zone->zone) && zone->zone != allow) ||
+          plan->n_zones == TG_PLAN_MAX_ZONES)
         continue;
       set->zone_of[set->n][plan->n_zones] = i;
       plan->capacity_g[plan->n_zones] = zone->left_g;
       plan->cost[plan->n_zones] = zone->zone->preference;
-      for (guint row = 0; row < n_rows; row++)
-        plan->effect[row][plan->n_zones] = tg_review_effect (
-            part, tg_review_row_figure (set->kind, row), i);
+      for (guint row = 0; row < plan->n_rows; row++)
+        plan->effect[row][plan->n_zones] =
+            lent ? row == 0
+                 : tg_review_effect (part, tg_review_row_figure (part->design->kind, row), i);
       plan->n_zones++;
     }
+}
+
+double
+tg_review_row_planned_g (const TgReview *review, const TgPartReview *part, guint row)
+{
+  double now_g = tg_review_row_sum (review, part, row).mean_g;
+
+  return now_g + part->carried[row].then_g - part->carried[row].grams;
+}
+
+static void
+fill_part (TgReviewSet *set, const TgReview *review, guint index, const TgZone *allow)
+{
+  const TgPartReview *part = tg_review_part (review, index);
+  TgPlanPart *plan = &set->parts[set->n];
+
+  memset (plan, 0, sizeof *plan);
+  plan->n_rows = tg_review_n_rows (set->kind);
+  for (guint row = 0; row < plan->n_rows; row++)
+    plan->weight_g[row] = tg_review_row_planned_g (review, part, row);
+  add_zones (set, part, allow, FALSE);
+  set->index[set->n] = index;
+  set->n_own[set->n] = plan->n_zones;
+  set->lender[set->n] = -1;
+  if (set->kind == TG_PART_ROD && tg_review_joint (review))
+    {
+      const TgPartReview *piston = tg_review_piston_of (review, part);
+
+      tg_setup_find_part (review->setup, piston->part->id, (guint *) &set->lender[set->n]);
+      add_zones (set, piston, allow, TRUE);
+    }
+  set->n++;
+}
+
+/* Weighed, with all that is carried with it. */
+static gboolean
+can_be_planned (const TgReview *review, const TgPartReview *part)
+{
+  if (!part->in_work)
+    return FALSE;
+  for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
+    if (tg_review_row_sum (review, part, row).basis == TG_WEIGHT_NONE)
+      return FALSE;
+  return part_weighed (part);
+}
+
+guint
+tg_review_planned_rows (const TgReview *review, TgPartKind kind)
+{
+  return kind == TG_PART_PISTON && tg_review_joint (review) ? 0 : tg_review_n_rows (kind);
 }
 
 void
@@ -60,21 +111,17 @@ tg_review_set_init (
     {
       const TgPartReview *part = tg_review_part (review, i);
 
-      if (part->design->kind != kind || (int) i == without || !part_weighed (part))
-        continue;
-      fill_part (set, part, allow);
-      set->index[set->n++] = i;
+      if (part->design->kind == kind && (int) i != without && can_be_planned (review, part) &&
+          tg_review_planned_rows (review, kind) > 0)
+        fill_part (set, review, i, allow);
     }
   problem->parts = set->parts;
   problem->n_parts = set->n;
   problem->step_g = tg_mass_to_g (review->setup->resolution);
-  for (guint b = 0; b < TG_N_BANDS; b++)
+  for (guint row = 0; row < tg_review_planned_rows (review, kind); row++)
     {
-      const TgBandReview *band = &review->bands[b];
-      guint row = b == TG_BAND_ROD_BIG ? 1 : 0;
+      const TgBandReview *band = &review->bands[tg_review_row_band (review, kind, row)];
 
-      if (tg_band_kind (b) != kind)
-        continue;
       problem->tolerance_g[row] = band->tolerance_g;
       problem->fixed[row] = band->decided;
       problem->target_g[row] = band->target_g;
@@ -87,7 +134,7 @@ read_targets (TgReview *review, const TgJob *job)
 {
   for (guint b = 0; b < TG_N_BANDS; b++)
     {
-      review->bands[b].present = tg_setup_has_kind (review->setup, tg_band_kind (b));
+      review->bands[b].present = tg_setup_has_band (review->setup, b);
       review->bands[b].tolerance_g = tg_mass_to_g (review->setup->tolerance[b]);
     }
   for (guint i = 0; i < review->n_events; i++)
@@ -99,6 +146,13 @@ read_targets (TgReview *review, const TgJob *job)
       review->bands[event->band].decided = !event->automatic;
       review->bands[event->band].target_g = event->automatic ? 0 : tg_mass_to_g (event->mass);
     }
+}
+
+/* Row of the part that a band belongs to. */
+static guint
+band_row (TgBand band)
+{
+  return band == TG_BAND_ROD_BIG ? 1 : 0;
 }
 
 /* A part that reads less under a decided target than its readings can tell is not too light: the band
@@ -113,13 +167,17 @@ begin_at_lightest (TgReview *review, TgBand b)
   for (guint i = 0; i < review->parts->len; i++)
     {
       const TgPartReview *part = tg_review_part (review, i);
-      const TgWeight *weight = &part->weight[tg_band_figure (b)];
-      double under = decided_g - weight->mean_g;
+      TgWeight weight;
+      double under;
 
-      if (part->design->kind != tg_band_kind (b) || weight->basis != TG_WEIGHT_READ ||
-          under <= TG_REVIEW_TINY_G || under > MIN (most, 2 * weight->u_g) + TG_REVIEW_TINY_G)
+      if (part->design->kind != tg_band_kind (b) || !part->in_work)
         continue;
-      band->target_g = MIN (band->target_g, weight->mean_g);
+      weight = tg_review_row_sum (review, part, band_row (b));
+      under = decided_g - weight.mean_g;
+      if (weight.basis != TG_WEIGHT_READ || under <= TG_REVIEW_TINY_G ||
+          under > MIN (most, 2 * weight.u_g) + TG_REVIEW_TINY_G)
+        continue;
+      band->target_g = MIN (band->target_g, weight.mean_g);
     }
 }
 
@@ -135,30 +193,53 @@ shown_amount_g (const TgRemovalPlan *plan, guint zone, double step_g)
   return amount_g > TG_REVIEW_TINY_G ? amount_g : 0;
 }
 
+/* One zone of one plan, at the part that it belongs to. */
+static void
+store_zone (TgReview *review, const TgReviewSet *set, guint i, guint j, const TgRemovalPlan *plan)
+{
+  gboolean lent = j >= set->n_own[i];
+  TgPartReview *part = g_ptr_array_index (review->parts,
+                                          lent ? (guint) set->lender[i] : set->index[i]);
+  TgZoneReview *zone = &g_array_index (part->zones, TgZoneReview, set->zone_of[i][j]);
+  double lo_g[TG_PLAN_MAX_ROWS] = { 0 };
+
+  for (guint row = 0; row < set->parts[i].n_rows; row++)
+    lo_g[row] = review->bands[tg_review_row_band (review, set->kind, row)].target_g;
+  zone->amount_g = shown_amount_g (plan, j, set->problem.step_g);
+  zone->depth_mm = tg_design_zone_depth_mm (part->design, zone->zone, zone->amount_g);
+  zone->at_most_g = MIN (
+      zone->left_g, plan->amount_g[j] + tg_removal_plan_headroom_g (&set->parts[i], plan, j, lo_g));
+  part->to_come_off_g += zone->amount_g;
+  review->least_metal_g[part->design->kind] += zone->amount_g;
+}
+
+/* What a plan of rod and piston together means for the piston. */
+static void
+store_lender (TgReview *review, const TgReviewSet *set, guint i, const TgRemovalPlan *plan)
+{
+  TgPartReview *piston = g_ptr_array_index (review->parts, (guint) set->lender[i]);
+
+  piston->to_come_off_g = 0;
+  piston->plan = (TgRemovalPlan){ .status = plan->status };
+  piston->plan.after_g[0] = plan->after_g[0];
+  piston->plan.violation_g[0] = plan->violation_g[0];
+  if (plan->status == TG_PLAN_UNREACHABLE && fabs (plan->violation_g[0]) <= TG_REVIEW_TINY_G)
+    piston->plan.status = TG_PLAN_READY;
+  for (guint j = set->n_own[i]; j < set->parts[i].n_zones; j++)
+    piston->plan.total_g += plan->amount_g[j];
+}
+
 static void
 store_plan (TgReview *review, const TgReviewSet *set, guint i, const TgRemovalPlan *plan)
 {
   TgPartReview *part = g_ptr_array_index (review->parts, set->index[i]);
-  const TgPlanPart *problem = &set->parts[i];
-  double lo_g[TG_PLAN_MAX_ROWS] = { 0 };
 
   part->plan = *plan;
   part->to_come_off_g = 0;
-  for (guint row = 0; row < problem->n_rows; row++)
-    for (guint b = 0; b < TG_N_BANDS; b++)
-      if (tg_band_kind (b) == set->kind && (b == TG_BAND_ROD_BIG) == (row == 1))
-        lo_g[row] = review->bands[b].target_g;
-  for (guint j = 0; j < problem->n_zones; j++)
-    {
-      TgZoneReview *zone = &g_array_index (part->zones, TgZoneReview, set->zone_of[i][j]);
-
-      zone->amount_g = shown_amount_g (plan, j, set->problem.step_g);
-      zone->depth_mm = tg_design_zone_depth_mm (part->design, zone->zone, zone->amount_g);
-      zone->at_most_g = MIN (zone->left_g, plan->amount_g[j] +
-                                               tg_removal_plan_headroom_g (problem, plan, j, lo_g));
-      part->to_come_off_g += zone->amount_g;
-    }
-  review->least_metal_g[set->kind] += part->to_come_off_g;
+  if (set->lender[i] >= 0)
+    store_lender (review, set, i, plan);
+  for (guint j = 0; j < set->parts[i].n_zones; j++)
+    store_zone (review, set, i, j, plan);
 }
 
 /* Plans against targets that are all decided: each part for itself. */
@@ -190,9 +271,8 @@ plan_targets (TgReview *review, TgReviewSet *set)
   TgTargetPlan result;
 
   tg_target_plan_solve (&set->problem, plans, &result);
-  for (guint b = 0; b < TG_N_BANDS; b++)
-    if (tg_band_kind (b) == set->kind)
-      review->bands[b].target_g = result.target_g[b == TG_BAND_ROD_BIG ? 1 : 0];
+  for (guint row = 0; row < tg_review_n_rows (set->kind); row++)
+    review->bands[tg_review_row_band (review, set->kind, row)].target_g = result.target_g[row];
   review->feasible[set->kind] = result.status != TG_PLAN_UNREACHABLE;
   for (guint i = 0; i < set->n; i++)
     store_plan (review, set, i, &plans[i]);
@@ -202,19 +282,20 @@ static void
 plan_kind (TgReview *review, TgPartKind kind)
 {
   g_autofree TgReviewSet *set = g_new (TgReviewSet, 1);
-  guint n_rows = tg_review_n_rows (kind), n_parts = 0;
+  guint n_rows = tg_review_planned_rows (review, kind), n_parts = 0;
   gboolean decided = TRUE, known;
 
-  review->feasible[kind] = TRUE;
+  if (n_rows == 0)
+    return;
   tg_review_set_init (set, review, kind, NULL, -1);
   for (guint i = 0; i < review->parts->len; i++)
-    n_parts += tg_review_part (review, i)->design->kind == kind;
+    n_parts += tg_review_part (review, i)->design->kind == kind &&
+               tg_review_part (review, i)->in_work;
   for (guint row = 0; row < n_rows; row++)
     decided &= set->problem.fixed[row];
   known = n_parts > 0 && (decided || set->n == n_parts);
-  for (guint b = 0; b < TG_N_BANDS; b++)
-    if (tg_band_kind (b) == kind)
-      review->bands[b].known = known;
+  for (guint row = 0; row < n_rows; row++)
+    review->bands[tg_review_row_band (review, kind, row)].known = known;
   if (!known || set->n == 0)
     return;
   if (decided)
@@ -235,8 +316,8 @@ any_estimated (const TgPartReview *part)
 static TgState
 state_of (const TgReview *review, const TgPartReview *part)
 {
-  gboolean known =
-      review->bands[part->design->kind == TG_PART_ROD ? TG_BAND_ROD_SMALL : TG_BAND_PISTON].known;
+  gboolean known = part->in_work && can_be_planned (review, part) &&
+                   review->bands[tg_review_row_band (review, part->design->kind, 0)].known;
 
   if (!part_weighed (part))
     return TG_STATE_UNWEIGHED;
@@ -251,11 +332,9 @@ state_of (const TgReview *review, const TgPartReview *part)
 
       for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
         {
-          TgFigure figure = tg_review_row_figure (part->design->kind, row);
-
           if (part->plan.violation_g[row] >= -TG_REVIEW_TINY_G)
             continue;
-          if (part->weight[figure].basis == TG_WEIGHT_READ)
+          if (tg_review_row_sum (review, part, row).basis == TG_WEIGHT_READ)
             return TG_STATE_TOO_LIGHT;
           reckoned = TRUE;
         }
@@ -268,17 +347,17 @@ state_of (const TgReview *review, const TgPartReview *part)
 
 /* One figure against its band; what is only reckoned is not judged. */
 static void
-judge_figure (TgBandReview *band, TgWeight *weight)
+judge_figure (TgBandReview *band, TgWeight *weight, const TgWeight *sum)
 {
-  const TgUncertainty known = { weight->u_g, weight->freedom };
+  const TgUncertainty known = { sum->u_g, sum->freedom };
   double lower = band->target_g - TG_REVIEW_TINY_G;
   double upper = band->target_g + band->tolerance_g + TG_REVIEW_TINY_G;
 
-  if (!band->known || weight->basis != TG_WEIGHT_READ)
+  if (!band->known || sum->basis != TG_WEIGHT_READ)
     return;
   weight->judged = TRUE;
-  weight->verdict = tg_uncertainty_judge (weight->mean_g, known, lower, upper, TG_REVIEW_LEVEL);
-  weight->probability = tg_uncertainty_conformance (weight->mean_g, known, lower, upper);
+  weight->verdict = tg_uncertainty_judge (sum->mean_g, known, lower, upper, TG_REVIEW_LEVEL);
+  weight->probability = tg_uncertainty_conformance (sum->mean_g, known, lower, upper);
   band->n_in += weight->verdict != TG_UNCERTAINTY_OUT;
   band->n_proven += weight->verdict == TG_UNCERTAINTY_IN;
 }
@@ -290,29 +369,32 @@ judge_band (TgReview *review, TgBand b)
   TgFigure figure = tg_band_figure (b);
   gboolean all_read = TRUE;
 
+  if (!band->present)
+    return;
   for (guint i = 0; i < review->parts->len; i++)
     {
       TgPartReview *part = g_ptr_array_index (review->parts, i);
-      TgWeight *weight = &part->weight[figure];
+      TgWeight sum;
 
-      if (part->design->kind != tg_band_kind (b))
+      if (part->design->kind != tg_band_kind (b) || !part->in_work)
         continue;
+      sum = tg_review_row_sum (review, part, band_row (b));
       band->n_parts++;
-      all_read &= weight->basis == TG_WEIGHT_READ;
-      if (weight->basis == TG_WEIGHT_NONE)
+      all_read &= sum.basis == TG_WEIGHT_READ;
+      if (sum.basis == TG_WEIGHT_NONE)
         continue;
-      if (band->n_weighed == 0 || weight->mean_g < band->lightest_g)
+      if (band->n_weighed == 0 || sum.mean_g < band->lightest_g)
         {
-          band->lightest_g = weight->mean_g;
+          band->lightest_g = sum.mean_g;
           band->lightest = i;
         }
-      if (band->n_weighed == 0 || weight->mean_g > band->heaviest_g)
+      if (band->n_weighed == 0 || sum.mean_g > band->heaviest_g)
         {
-          band->heaviest_g = weight->mean_g;
+          band->heaviest_g = sum.mean_g;
           band->heaviest = i;
         }
       band->n_weighed++;
-      judge_figure (band, weight);
+      judge_figure (band, &part->weight[figure], &sum);
     }
   band->spread_g = band->heaviest_g - band->lightest_g;
   band->even = all_read && band->n_weighed > 0 &&
@@ -327,7 +409,10 @@ tg_review_plan (TgReview *review, const TgJob *job)
     if (review->bands[b].decided)
       begin_at_lightest (review, b);
   for (guint kind = 0; kind < TG_N_PART_KINDS; kind++)
-    plan_kind (review, kind);
+    review->feasible[kind] = TRUE;
+  plan_kind (review, TG_PART_ROD);
+  tg_review_carry_planned (review);
+  plan_kind (review, TG_PART_PISTON);
   for (guint i = 0; i < review->parts->len; i++)
     {
       TgPartReview *part = g_ptr_array_index (review->parts, i);
@@ -343,13 +428,14 @@ tg_review_take_targets (const TgReview *review, guint part)
 {
   GArray *events = g_array_new (FALSE, FALSE, sizeof (TgEvent));
   TgPartKind kind = tg_review_part (review, part)->design->kind;
+  gboolean joint = tg_review_joint (review);
 
   for (guint b = 0; b < TG_N_BANDS; b++)
     {
       const TgBandReview *band = &review->bands[b];
       TgEvent event = tg_event_blank (TG_EVENT_TARGET);
 
-      if (tg_band_kind (b) != kind || !band->known || band->decided)
+      if ((tg_band_kind (b) != kind && !joint) || !band->known || band->decided)
         continue;
       event.band = b;
       event.mass = tg_mass_from_g (band->target_g);

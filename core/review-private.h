@@ -217,6 +217,33 @@ void tg_part_review_reset (TgPartReview *part);
 /* 2. review-weights.c: replays the journal: weights, passes, zones, frozen, days, rises */
 void tg_review_weigh (TgReview *review, const TgJob *job, const TgReviewBench *bench);
 
+/* review-sums.c: between the two: what sits where, and what is weighed together */
+void tg_review_find_sums (TgReview *review);
+
+/* Small ends have changed by the plan: what the pistons go with then. */
+void tg_review_carry_planned (TgReview *review);
+
+/* The figure of a row with what is carried with it, as one weight; not read unless all of it is.  Row 0
+ * of a rod that is planned together with its piston is that piston's sum. */
+TgWeight tg_review_row_sum (const TgReview *review, const TgPartReview *part, guint row);
+
+/* What a row of the plan weighs: as it is now, but with what the small end will have become. */
+double tg_review_row_planned_g (const TgReview *review, const TgPartReview *part, guint row);
+
+/* (transfer full): what counts in a row besides the part's own figure; "" for nothing */
+char *tg_review_row_words (const TgReview *review, const TgPartReview *part, guint row);
+
+/* (nullable): at the bore of @rod */
+const TgPartReview *tg_review_piston_of (const TgReview *review, const TgPartReview *rod);
+
+/* TRUE if rods and pistons are planned together: the sum has a band, the small ends have none.  The set
+ * of rods is then that of both: row 0 is the sum of the bore. */
+gboolean tg_review_joint (const TgReview *review);
+
+/* The band of a row of the plan, and what a person calls what has to lie in it. */
+TgBand tg_review_row_band (const TgReview *review, TgPartKind kind, guint row);
+const char *tg_review_row_label (const TgReview *review, TgPartKind kind, guint row);
+
 /* 3. review-plan.c: bands, targets, plans per part and zone, states */
 void tg_review_plan (TgReview *review, const TgJob *job);
 
@@ -250,11 +277,16 @@ TgFigure tg_review_row_figure (TgPartKind kind, guint row);
 /* What passes of @tool have taught; what to expect before the first where *n is 0. */
 TgLeverLearningMethod
 tg_review_method (const TgReview *review, TgTool tool, TgMetal metal, TgEffort effort, guint *n);
+/* 0 for what is only weighed. */
 guint tg_review_n_rows (TgPartKind kind);
+
+/* The same of the set that is planned: 0 for pistons that are planned together with their rods. */
+guint tg_review_planned_rows (const TgReview *review, TgPartKind kind);
 
 /**
  * TgReviewSet: the parts of one kind as a problem for the solver
  * @index: of each part in the review
+ * @lender, @n_own: by part: index of the piston whose zones follow the first n_own, or -1
  * @zone_of: by part and plan zone: zone of the design
  */
 typedef struct
@@ -262,6 +294,8 @@ typedef struct
   TgPartKind kind;
   guint n;
   guint index[2 * TG_MAX_CYLINDERS];
+  int lender[2 * TG_MAX_CYLINDERS];
+  guint n_own[2 * TG_MAX_CYLINDERS];
   TgPlanPart parts[2 * TG_MAX_CYLINDERS];
   guint zone_of[2 * TG_MAX_CYLINDERS][TG_PLAN_MAX_ZONES];
   TgTargetProblem problem;
@@ -272,7 +306,9 @@ typedef struct
  * @allow: a zone that counts as usable although it is not, or NULL
  * @without: index of a part that is left out, or -1
  *
- * Only weighed parts are in the set. problem.fixed is set for decided targets.
+ * Only parts in work that were weighed, with all that is carried with them, are in the set.
+ * problem.fixed is set for decided targets.  Where rods and pistons are planned together the set of
+ * rods holds the zones of both, as many as a plan can hold, and that of pistons is empty.
  */
 void tg_review_set_init (
     TgReviewSet *set, const TgReview *review, TgPartKind kind, const TgZone *allow, int without);

@@ -20,14 +20,15 @@ typedef struct
   const TgSetup *setup;
   const TgRepeatability *repeat;
   guint ways; /* means of one way that a figure takes */
+  guint sum;  /* parts that are weighed one by one and count together */
   guint n_parts;
 } Scale;
 
 static TgUncertainty
 known_with (const Scale *scale, guint readings)
 {
-  double random = scale->repeat->deviation_g / sqrt (readings);
-  double u_g = hypot (random, scale->repeat->rounding_u_g);
+  double random = scale->repeat->deviation_g * sqrt ((double) scale->sum / readings);
+  double u_g = hypot (random, scale->repeat->rounding_u_g * sqrt (scale->sum));
 
   return (TgUncertainty){ u_g, random > 0 ? scale->repeat->freedom * pow (u_g / random, 4)
                                           : (double) INFINITY };
@@ -124,7 +125,7 @@ readings_words (const Scale *scale, guint readings)
 static char *
 before_words (const Scale *scale, const TgProof *proof, TgBand band)
 {
-  const char *label = tg_band_label (band);
+  const char *label = tg_setup_band_label (scale->setup, band);
   TgMass tolerance = scale->setup->tolerance[band];
   g_autofree char *wanted = tg_mass_format_exact (tolerance);
   g_autofree char *now = step_up (scale->setup, proof->can[0].spread_g);
@@ -151,7 +152,7 @@ before_words (const Scale *scale, const TgProof *proof, TgBand band)
 static char *
 after_words (const TgReview *review, const TgProof *proof, TgBand band)
 {
-  const char *label = tg_band_label (band);
+  const char *label = tg_setup_band_label (review->setup, band);
   g_autofree char *spread = tg_review_grams (review, proof->spread.spread);
   g_autofree char *allowed = tg_mass_format_exact (review->setup->tolerance[band]);
   g_autofree char *chance = tg_review_percent (proof->spread.probability);
@@ -200,10 +201,17 @@ proof_new (const Scale *scale, TgBand band)
 static Scale
 scale_of (const TgSetup *setup, const TgRepeatability *repeat, TgBand band)
 {
-  Scale scale = { setup, repeat, band == TG_BAND_PISTON ? 1 : 2, 0 };
+  static const TgPartKind with_pistons[] = { TG_PART_ROD, TG_PART_PIN, TG_PART_RINGS,
+                                             TG_PART_CLIPS };
+  Scale scale = { setup, repeat, band == TG_BAND_PISTON ? 1 : 2, 1, 0 };
 
+  for (guint i = 0; i < G_N_ELEMENTS (with_pistons); i++)
+    scale.sum += band == TG_BAND_PISTON && tg_setup_in_sum (setup, with_pistons[i]);
+  scale.sum += band == TG_BAND_ROD_BIG && tg_setup_in_sum (setup, TG_PART_BEARINGS);
   for (guint i = 0; i < setup->parts->len; i++)
-    scale.n_parts += tg_setup_part (setup, i)->design->kind == tg_band_kind (band);
+    scale.n_parts += tg_setup_part (setup, i)->design->kind == tg_band_kind (band) &&
+                     tg_setup_part (setup, i)->bore > 0;
+  scale.n_parts = MIN (scale.n_parts, 2 * TG_MAX_CYLINDERS);
   return scale;
 }
 
@@ -211,21 +219,22 @@ scale_of (const TgSetup *setup, const TgRepeatability *repeat, TgBand band)
 static gboolean
 collect_set (const TgReview *review, TgBand band, TgUncertaintySet *set, double *values, double *u)
 {
-  TgFigure figure = tg_band_figure (band);
+  guint row = band == TG_BAND_ROD_BIG ? 1 : 0;
 
   *set = (TgUncertaintySet){ values, u, 0, INFINITY };
   for (guint i = 0; i < review->parts->len; i++)
     {
       const TgPartReview *part = tg_review_part (review, i);
-      const TgWeight *weight = &part->weight[figure];
+      TgWeight sum;
 
-      if (part->design->kind != tg_band_kind (band))
+      if (part->design->kind != tg_band_kind (band) || !part->in_work)
         continue;
-      if (weight->basis != TG_WEIGHT_READ)
+      sum = tg_review_row_sum (review, part, row);
+      if (sum.basis != TG_WEIGHT_READ)
         return FALSE;
-      values[set->n] = weight->mean_g;
-      u[set->n++] = weight->u_g;
-      set->freedom = MIN (set->freedom, weight->freedom);
+      values[set->n] = sum.mean_g;
+      u[set->n++] = sum.u_g;
+      set->freedom = MIN (set->freedom, sum.freedom);
     }
   return set->n >= 2 && review->setup->tolerance[band] > 0;
 }

@@ -96,24 +96,51 @@ why_verdict (GPtrArray *why, const TgWeight *weight)
                       : "the chance of it: not proven, as it is less than 95 %");
 }
 
+/* What is weighed against the band together with the figure. */
+static void
+why_carried (const TgReview *review, GPtrArray *why, const TgPartReview *part, guint row)
+{
+  TgWeight sum = tg_review_row_sum (review, part, row);
+  double own_g = part->weight[tg_review_row_figure (part->design->kind, row)].mean_g;
+  double planned_g = tg_review_row_planned_g (review, part, row);
+  g_autofree char *with = tg_review_grams (review, sum.mean_g - own_g);
+  g_autofree char *together = tg_review_grams (review, sum.mean_g);
+  g_autofree char *planned = tg_review_grams (review, planned_g);
+  g_autofree char *words = tg_review_row_words (review, part, row);
+  const char *label = tg_review_row_label (review, part->design->kind, row);
+
+  if (words[0] == '\0' || sum.basis == TG_WEIGHT_NONE)
+    return;
+  tg_terms_add (why, "goes with it", g_strdup_printf ("%s g", with), words);
+  tg_terms_add (why, label, g_strdup_printf ("%s g", together), "together, as it is now");
+  if (fabs (planned_g - sum.mean_g) > TG_REVIEW_TINY_G)
+    tg_terms_add (why, label, g_strdup_printf ("%s g", planned),
+                  "when the small end has come to its plan");
+}
+
 void
 tg_review_why_band (const TgReview *review,
                     GPtrArray *why,
                     const TgPartReview *part,
                     TgFigure figure)
 {
-  TgBand b = TG_BAND_PISTON;
+  int row = tg_part_review_row (part, figure);
   const TgBandReview *band;
+  TgBand b;
   g_autofree char *label = NULL;
   g_autofree char *lo = NULL;
   g_autofree char *hi = NULL;
   g_autofree char *tolerance = NULL;
   g_autofree char *remark = NULL;
 
-  if (!tg_band_of (part->design->kind, figure, &b) || !review->bands[b].known)
+  if (row < 0 || !part->in_work)
     return;
+  b = tg_review_row_band (review, part->design->kind, (guint) row);
   band = &review->bands[b];
-  label = g_strdup_printf ("band of the %s", tg_band_label (b));
+  if (!band->known)
+    return;
+  why_carried (review, why, part, (guint) row);
+  label = g_strdup_printf ("band of the %s", tg_setup_band_label (review->setup, b));
   lo = tg_review_grams (review, band->target_g);
   hi = tg_review_grams (review, band->target_g + band->tolerance_g);
   tolerance = tg_review_grams (review, band->tolerance_g);
@@ -154,13 +181,12 @@ why_amount (const TgReview *review, GPtrArray *why, const TgPartReview *part, gu
 }
 
 static void
-why_after (GPtrArray *why, const TgPartReview *part)
+why_after (const TgReview *review, GPtrArray *why, const TgPartReview *part)
 {
   for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
     {
-      TgFigure figure = tg_review_row_figure (part->design->kind, row);
-      g_autofree char *label = g_strdup_printf ("%s then",
-                                                tg_figure_label (part->design->kind, figure));
+      g_autofree char *label = g_strdup_printf (
+          "%s then", tg_review_row_label (review, part->design->kind, row));
       g_autofree char *grams = tg_number_format (part->plan.after_g[row], 2);
 
       tg_terms_add (why, label, g_strdup_printf ("%s g", grams),
@@ -209,7 +235,7 @@ tg_review_why_zone (const TgReview *review, guint index, guint z)
     if (tg_part_review_zone (part, other)->amount_g > 0)
       why_amount (review, why, part, other);
   if (part->to_come_off_g > 0)
-    why_after (why, part);
+    why_after (review, why, part);
   why_depth (why, part, zone);
   if (part->plan.status == TG_PLAN_READY && part->to_come_off_g > 0)
     {

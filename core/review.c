@@ -28,8 +28,8 @@ finding_free (TgFinding *finding)
   g_free (finding);
 }
 
-static void
-choice_free (TgChoice *choice)
+void
+tg_choice_free (TgChoice *choice)
 {
   for (guint i = 0; i < choice->events->len; i++)
     {
@@ -87,7 +87,7 @@ tg_terms_add (GPtrArray *terms, const char *label, char *figure, const char *rem
 GPtrArray *
 tg_choices_new (void)
 {
-  return g_ptr_array_new_with_free_func ((GDestroyNotify) choice_free);
+  return g_ptr_array_new_with_free_func ((GDestroyNotify) tg_choice_free);
 }
 
 void
@@ -153,8 +153,61 @@ setup_in_force (const TgJob *job, const gboolean *struck)
 
       if (event->kind == TG_EVENT_SET && !struck[i])
         tg_setup_set (setup, event->path, event->value, NULL);
+      if (event->kind == TG_EVENT_PAIR && !struck[i])
+        tg_setup_place (setup, event->places, NULL);
     }
   return setup;
+}
+
+/* What is ground to a band.  The plan holds no more of a kind. */
+static void
+find_work (TgReview *review)
+{
+  guint n[TG_N_PART_KINDS] = { 0 };
+
+  for (guint i = 0; i < review->parts->len; i++)
+    {
+      TgPartReview *part = g_ptr_array_index (review->parts, i);
+      TgPartKind kind = part->design->kind;
+
+      part->in_work = part->part->bore > 0 && tg_part_kind_has_outline (kind) &&
+                      n[kind]++ < 2 * TG_MAX_CYLINDERS;
+    }
+}
+
+static gboolean
+same_rule (const TgRuleReview *a, const TgRuleReview *b)
+{
+  if (a->rule != b->rule)
+    return FALSE;
+  if (a->rule == TG_RULE_BORE)
+    return a->part == b->part;
+  return (a->part == b->part && a->other == b->other) ||
+         (a->part == b->other && a->other == b->part);
+}
+
+/* The last word on each pair of parts, and on each part and its bore, counts. */
+static void
+find_rules (TgReview *review, const TgJob *job)
+{
+  for (guint i = 0; i < review->n_events; i++)
+    {
+      const TgEvent *event = tg_job_event (job, i);
+      TgRuleReview rule = { .rule = event->rule, .bore = event->bore, .event = i };
+
+      if (event->kind == TG_EVENT_PAIR && !review->struck[i])
+        review->paired = (int) i;
+      if (event->kind != TG_EVENT_RULE || review->struck[i])
+        continue;
+      tg_setup_find_part (review->setup, event->part, &rule.part);
+      if (event->rule != TG_RULE_BORE)
+        tg_setup_find_part (review->setup, event->other, &rule.other);
+      for (guint r = review->rules->len; r-- > 0;)
+        if (same_rule (&g_array_index (review->rules, TgRuleReview, r), &rule))
+          g_array_remove_index (review->rules, r);
+      if (event->on)
+        g_array_append_val (review->rules, rule);
+    }
 }
 
 TgReview *
@@ -175,16 +228,41 @@ tg_review_new (const TgJob *job)
   review->days = g_ptr_array_new_with_free_func ((GDestroyNotify) day_free);
   review->scale.checks = g_array_new (FALSE, FALSE, sizeof (TgScaleCheck));
   review->methods = g_array_new (FALSE, FALSE, sizeof (TgMethodReview));
+  review->sets = g_array_new (FALSE, TRUE, sizeof (TgSetReview));
+  review->rules = g_array_new (FALSE, FALSE, sizeof (TgRuleReview));
+  review->paired = -1;
   for (guint i = 0; i < review->setup->parts->len; i++)
     g_ptr_array_add (review->parts, part_review_new (tg_setup_part (review->setup, i)));
 
   bench = tg_review_bench_new (review, job);
   tg_review_weigh (review, job, bench);
+  find_work (review);
+  find_rules (review, job);
+  tg_review_find_sums (review);
   tg_review_plan (review, job);
   tg_review_find (review, job, bench);
   tg_review_decide (review);
   tg_review_look_ahead (review, job);
   return review;
+}
+
+TgReview *
+tg_review_preview (const TgJob *job, const TgEvent *events, guint n)
+{
+  g_autoptr (TgJob) copy = tg_job_copy (job);
+
+  for (guint i = 0; i < n; i++)
+    {
+      TgEvent event = events[i];
+      g_autofree char *id = g_strdup_printf ("preview %u", i);
+
+      event.id = id;
+      if (tg_job_n_events (job) > 0)
+        event.stamp = tg_job_event (job, tg_job_n_events (job) - 1)->stamp;
+      if (!tg_job_append (copy, &event, NULL))
+        return NULL;
+    }
+  return tg_review_new (copy);
 }
 
 void
@@ -196,6 +274,8 @@ tg_review_free (TgReview *review)
   g_ptr_array_unref (review->findings);
   g_ptr_array_unref (review->decisions);
   g_ptr_array_unref (review->days);
+  g_array_unref (review->sets);
+  g_array_unref (review->rules);
   g_array_unref (review->scale.checks);
   g_array_unref (review->methods);
   tg_setup_free (review->setup);
@@ -218,13 +298,13 @@ tg_review_effect (const TgPartReview *part, TgFigure figure, guint zone)
 guint
 tg_review_n_rows (TgPartKind kind)
 {
-  return kind == TG_PART_ROD ? 2 : 1;
+  return kind == TG_PART_ROD ? 2 : kind == TG_PART_PISTON ? 1 : 0;
 }
 
 TgFigure
 tg_review_row_figure (TgPartKind kind, guint row)
 {
-  if (kind == TG_PART_PISTON)
+  if (kind != TG_PART_ROD)
     return TG_FIGURE_WHOLE;
   return row == 0 ? TG_FIGURE_SMALL_END : TG_FIGURE_BIG_END;
 }
@@ -232,7 +312,7 @@ tg_review_row_figure (TgPartKind kind, guint row)
 int
 tg_part_review_row (const TgPartReview *part, TgFigure figure)
 {
-  if (part->design->kind == TG_PART_PISTON)
+  if (part->design->kind != TG_PART_ROD)
     return figure == TG_FIGURE_WHOLE ? 0 : -1;
   return figure == TG_FIGURE_WHOLE ? -1 : (int) figure;
 }

@@ -144,13 +144,17 @@ typedef struct
  * TgCarried: what is weighed against a band together with a figure
  * @any: something is
  * @known: all of it sits at the bore and has been weighed
+ * @read: all of it was read since the last pass on it
  * @grams, @u_g, @freedom: together, with standard uncertainty
+ * @then_g: together, when the plan has been carried out
  */
 typedef struct
 {
   gboolean any;
   gboolean known;
+  gboolean read;
   double grams;
+  double then_g;
   double u_g;
   double freedom;
 } TgCarried;
@@ -170,7 +174,9 @@ typedef struct
  * @to_come_off_g: sum over zones
  * @in_work: a rod or a piston at a bore: something that is ground to a band.  The others, and spares,
  *   are only weighed
- * @carried: by row: what is carried with its figure in the sum of its bore
+ * @carried: by row of tg_part_review_row(): what is carried with its figure in the sum of its bore; of
+ *   a rod with TG_SMALL_ENDS_SUM its piston and what goes with it are planned together with the small
+ *   end, but the sum is the piston's
  * @history: (element-type TgHistoryPoint): in order of time
  * @pass_history: (element-type TgHistoryPass): in order of time
  */
@@ -542,6 +548,17 @@ tg_part_review_zone (const TgPartReview *part, guint index)
 {
   return &g_array_index (part->zones, TgZoneReview, index);
 }
+
+/**
+ * tg_review_own_target_g:
+ *
+ * Returns: the lower edge of a figure's band for the part alone: the band's target less what is carried
+ * with the figure.  NAN where the figure has no band or the band no target.
+ */
+double tg_review_own_target_g (const TgReview *review, guint part, TgFigure figure);
+
+/* (transfer full): what is carried with a figure, "pin 5, rings 1, clips 2"; "" for nothing. */
+char *tg_review_carried_words (const TgReview *review, guint part, TgFigure figure);
 
 /* Row of the plan that a figure stands in: small end 0, big end 1, a piston's weight 0; else -1. */
 int tg_part_review_row (const TgPartReview *part, TgFigure figure);
