@@ -553,7 +553,8 @@ tg_part_review_zone (const TgPartReview *part, guint index)
  * tg_review_own_target_g:
  *
  * Returns: the lower edge of a figure's band for the part alone: the band's target less what is carried
- * with the figure.  NAN where the figure has no band or the band no target.
+ * with the figure.  NAN where the figure has no band, the band no target or something
+ * carried with it no weight yet.
  */
 double tg_review_own_target_g (const TgReview *review, guint part, TgFigure figure);
 
