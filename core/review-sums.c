@@ -44,19 +44,21 @@ place_parts (TgReview *review)
     }
 }
 
+/* What was never read is not known and adds no uncertainty. */
 static void
 carry (TgCarried *carried, const TgWeight *weight)
 {
-  const TgUncertaintyComponent both[] = { { carried->u_g, carried->freedom, 1 },
-                                          { weight->u_g, weight->freedom, 1 } };
-  TgUncertainty together = tg_uncertainty_combine (both, carried->any ? 2 : 1);
+  gboolean known = weight->basis != TG_WEIGHT_NONE;
+  const TgUncertaintyComponent both[] = {
+    { carried->u_g, carried->any ? carried->freedom : (double) INFINITY, 1 },
+    { known ? weight->u_g : 0, known ? weight->freedom : (double) INFINITY, 1 },
+  };
+  TgUncertainty together = tg_uncertainty_combine (both, G_N_ELEMENTS (both));
 
-  carried->known &= weight->basis != TG_WEIGHT_NONE;
+  carried->known &= known;
   carried->read &= weight->basis == TG_WEIGHT_READ;
   carried->grams += weight->mean_g;
   carried->then_g += weight->mean_g;
-  if (!carried->any)
-    together = (TgUncertainty){ weight->u_g, weight->freedom };
   carried->u_g = together.u;
   carried->freedom = together.freedom;
   carried->any = TRUE;
