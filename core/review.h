@@ -576,6 +576,10 @@ int tg_part_review_row (const TgPartReview *part, TgFigure figure);
 gboolean
 tg_review_next_slot (const TgReview *review, const TgSlot *after, gboolean whole, TgSlot *slot);
 
+/* No reading is asked for there: the part is in no sum, or a spare once it is settled which parts go
+ * where. */
+gboolean tg_review_slot_is_idle (const TgReview *review, TgSlot slot);
+
 /* The place before or after @from in that order, whether or not a reading is missing. */
 TgSlot tg_review_step_slot (const TgReview *review, TgSlot from, int step);
 
