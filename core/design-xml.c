@@ -4,6 +4,7 @@
  *
  * The numbers go by the tables of design.h, so a new dimension needs no line here (but one in
  * data/design.rng).  A design is judged as it grows, so that a fault is reported at its own line.
+ * A plain design stands for parts that are only weighed: it has a name and a kind, and nothing else.
  * Does not do: designs that refer to each other or to files.
  */
 #include "design-xml.h"
@@ -15,11 +16,13 @@
 
 #define ROD_ELEMENT "rod-design"
 #define PISTON_ELEMENT "piston-design"
+#define PLAIN_ELEMENT "plain-design"
 
 gboolean
 tg_design_xml_is (const xmlNode *node)
 {
-  return tg_xml_is (node, ROD_ELEMENT) || tg_xml_is (node, PISTON_ELEMENT);
+  return tg_xml_is (node, ROD_ELEMENT) || tg_xml_is (node, PISTON_ELEMENT) ||
+         tg_xml_is (node, PLAIN_ELEMENT);
 }
 
 /* -- reading --------------------------------------------------------------------------------- */
@@ -90,7 +93,7 @@ read_zone (xmlNode *node, const char *file, GError **error)
 }
 
 static gboolean
-read_kind (TgXmlTaker *taker, TgDesign *design, GError **error)
+read_outline (TgXmlTaker *taker, TgDesign *design, GError **error)
 {
   gboolean rod = design->kind == TG_PART_ROD;
   const char *word = tg_xml_need (taker, rod ? "beam" : "skirt", error);
@@ -107,29 +110,60 @@ read_kind (TgXmlTaker *taker, TgDesign *design, GError **error)
   return read_fields (taker, fields, n, base, error);
 }
 
+/* Everything but id and name. */
 static gboolean
-read_design (TgXmlTaker *taker, TgDesign *design, GError **error)
+read_body (TgXmlTaker *taker, TgDesign *design, GError **error)
 {
   const char *metal;
 
-  if (!take_text (taker, "id", &design->id, error) ||
-      !take_text (taker, "name", &design->name, error) ||
-      !take_text (taker, "material", &design->material, error) ||
+  if (!take_text (taker, "material", &design->material, error) ||
       !(metal = tg_xml_need (taker, "metal", error)) ||
       !tg_xml_need_number (taker, "density", &design->density, error) ||
-      !read_kind (taker, design, error) || !tg_xml_finish (taker, error))
+      !read_outline (taker, design, error))
     return FALSE;
-  if (!tg_metal_from_word (metal, &design->metal))
-    return tg_xml_refuse_value (taker, "metal", metal, error);
+  return tg_metal_from_word (metal, &design->metal) ||
+         tg_xml_refuse_value (taker, "metal", metal, error);
+}
+
+/* Which of the kinds without an outline a plain design is. */
+static gboolean
+read_kind (TgXmlTaker *taker, TgDesign *design, GError **error)
+{
+  const char *word = tg_xml_need (taker, "kind", error);
+
+  if (!word)
+    return FALSE;
+  return (tg_part_kind_from_word (word, &design->kind) &&
+          !tg_part_kind_has_outline (design->kind)) ||
+         tg_xml_refuse_value (taker, "kind", word, error);
+}
+
+static gboolean
+read_design (TgXmlTaker *taker, TgDesign *design, GError **error)
+{
+  gboolean plain = !tg_part_kind_has_outline (design->kind);
+
+  if (!take_text (taker, "id", &design->id, error) ||
+      !take_text (taker, "name", &design->name, error) ||
+      !(plain ? read_kind (taker, design, error) : read_body (taker, design, error)) ||
+      !tg_xml_finish (taker, error))
+    return FALSE;
   return tg_design_check (design, error) || tg_xml_locate (error, taker->file, taker->node);
+}
+
+static TgPartKind
+kind_of (const xmlNode *node)
+{
+  if (tg_xml_is (node, PLAIN_ELEMENT))
+    return TG_PART_PIN;
+  return tg_xml_is (node, ROD_ELEMENT) ? TG_PART_ROD : TG_PART_PISTON;
 }
 
 TgDesign *
 tg_design_xml_read (xmlNode *node, const char *file, GError **error)
 {
   TgXmlTaker taker = { file, node, 0 };
-  g_autoptr (TgDesign)
-      design = tg_design_new (tg_xml_is (node, ROD_ELEMENT) ? TG_PART_ROD : TG_PART_PISTON);
+  g_autoptr (TgDesign) design = tg_design_new (kind_of (node));
 
   if (!read_design (&taker, design, error))
     return NULL;
@@ -195,8 +229,18 @@ append_zone (GString *out, const TgZone *zone)
   g_string_append (out, "/>\n");
 }
 
-void
-tg_design_xml_append (GString *out, const TgDesign *design)
+static void
+append_plain (GString *out, const TgDesign *design)
+{
+  g_string_append (out, "    <" PLAIN_ELEMENT);
+  tg_xml_append_attribute (out, "id", design->id);
+  tg_xml_append_attribute (out, "name", design->name);
+  tg_xml_append_attribute (out, "kind", tg_part_kind_to_word (design->kind));
+  g_string_append (out, "/>\n");
+}
+
+static void
+append_outlined (GString *out, const TgDesign *design)
 {
   gboolean rod = design->kind == TG_PART_ROD;
   const char *element = rod ? ROD_ELEMENT : PISTON_ELEMENT;
@@ -224,4 +268,13 @@ tg_design_xml_append (GString *out, const TgDesign *design)
     append_zone (out, tg_design_zone (design, i));
   if (design->zones->len > 0)
     g_string_append_printf (out, "    </%s>\n", element);
+}
+
+void
+tg_design_xml_append (GString *out, const TgDesign *design)
+{
+  if (tg_part_kind_has_outline (design->kind))
+    append_outlined (out, design);
+  else
+    append_plain (out, design);
 }

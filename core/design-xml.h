@@ -11,7 +11,7 @@
 
 G_BEGIN_DECLS
 
-/* TRUE if @node is a rod-design or a piston-design. */
+/* TRUE if @node is a rod-design, a piston-design or a plain-design. */
 gboolean tg_design_xml_is (const xmlNode *node);
 
 /* (transfer full) (nullable): a design that passes tg_design_check(). */

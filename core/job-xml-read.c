@@ -71,6 +71,26 @@ read_tolerance (xmlNode *node, const char *file, TgSetup *setup, GError **error)
          tg_xml_finish (&taker, error);
 }
 
+/* What is carried in the sums. */
+static gboolean
+read_sum (xmlNode *node, const char *file, TgSetup *setup, GError **error)
+{
+  TgXmlTaker taker = { file, node, 0 };
+  const char *word = tg_xml_take (&taker, tg_part_kind_to_word (TG_PART_ROD));
+
+  if (word && !tg_small_ends_from_word (word, &setup->small_ends))
+    return tg_xml_refuse_value (&taker, "rod", word, error);
+  for (TgPartKind kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
+    {
+      gboolean carried = TRUE;
+
+      if (!tg_xml_take_yes (&taker, tg_part_kind_to_word (kind), &carried, error))
+        return FALSE;
+      setup->left_out[kind] = !carried;
+    }
+  return tg_xml_finish (&taker, error);
+}
+
 static gboolean
 read_part (xmlNode *node, const char *file, TgSetup *setup, GError **error)
 {
@@ -80,11 +100,14 @@ read_part (xmlNode *node, const char *file, TgSetup *setup, GError **error)
   const char *design_id = name ? tg_xml_need (&taker, "design", error) : NULL;
   g_autofree char *shown = NULL;
   TgDesign *design;
-  guint bore;
+  guint bore = 0;
 
-  if (!design_id || !tg_xml_need_count (&taker, "bore", &bore, error) ||
+  if (!design_id || !tg_xml_take_count (&taker, "bore", &bore, error) ||
       !tg_xml_finish (&taker, error))
     return FALSE;
+  if (bore == 0 && xmlHasNsProp (node, BAD_CAST "bore", NULL))
+    return tg_xml_refuse (error, file, node, TG_ERROR_RANGE,
+                          "part “%s” at bore 0; a spare is written without a bore", id);
   design = tg_setup_find_design (setup, design_id);
   if (!design)
     {
@@ -116,6 +139,8 @@ read_setup_child (xmlNode *node, const char *file, TgSetup *setup, GError **erro
     return read_scale (node, file, setup, error);
   if (tg_xml_is (node, "tolerance"))
     return read_tolerance (node, file, setup, error);
+  if (tg_xml_is (node, "sum"))
+    return read_sum (node, file, setup, error);
   if (tg_xml_is (node, "part"))
     return read_part (node, file, setup, error);
   if (tg_design_xml_is (node))
@@ -134,6 +159,8 @@ single_bit (const xmlNode *node)
     return 1u << TG_N_BANDS;
   if (tg_xml_is (node, "scale"))
     return 2u << TG_N_BANDS;
+  if (tg_xml_is (node, "sum"))
+    return 4u << TG_N_BANDS;
   if (tg_xml_is (node, "tolerance") && band && tg_band_from_word (tg_xml_value (band), &which))
     return 1u << which;
   return 0;
@@ -229,6 +256,7 @@ read_texts (TgXmlTaker *taker, guint uses, TgEvent *event, GError **error)
     { TG_EVENT_USES_PATH, "path", &event->path },
     { TG_EVENT_USES_VALUE, "value", &event->value },
     { TG_EVENT_USES_REFERS, "refers", &event->refers },
+    { TG_EVENT_USES_PLACES, "places", &event->places },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
@@ -287,6 +315,23 @@ read_effort (TgXmlTaker *taker, TgEvent *event, GError **error)
   return TRUE;
 }
 
+/* What a rule says of its part. */
+static gboolean
+read_rule (TgXmlTaker *taker, TgEvent *event, GError **error)
+{
+  const char *word = tg_xml_need (taker, "rule", error);
+
+  if (!word)
+    return FALSE;
+  if (!tg_rule_from_word (word, &event->rule))
+    return tg_xml_refuse_value (taker, "rule", word, error);
+  if (event->rule == TG_RULE_BORE)
+    return tg_xml_need_count (taker, "bore", &event->bore, error);
+  word = tg_xml_need (taker, "other", error);
+  event->other = word ? word : "";
+  return word != NULL;
+}
+
 static gboolean
 read_values (TgXmlTaker *taker, guint uses, TgEvent *event, GError **error)
 {
@@ -303,6 +348,8 @@ read_values (TgXmlTaker *taker, guint uses, TgEvent *event, GError **error)
   if (uses & TG_EVENT_USES_NOMINAL && !tg_xml_need_mass (taker, "nominal", &event->nominal, error))
     return FALSE;
   if (uses & TG_EVENT_USES_EFFORT && !read_effort (taker, event, error))
+    return FALSE;
+  if (uses & TG_EVENT_USES_RULE && !read_rule (taker, event, error))
     return FALSE;
   if (uses & TG_EVENT_USES_ON &&
       (!tg_xml_need (taker, "on", error) || !tg_xml_take_yes (taker, "on", &event->on, error)))

@@ -27,6 +27,37 @@ append_filled (GString *out, const char *attribute, const char *text)
     tg_xml_append_attribute (out, attribute, text);
 }
 
+/* What is carried in the sums, where the person chose otherwise. */
+static void
+append_sum (GString *out, const TgSetup *setup)
+{
+  gboolean differs = setup->small_ends != TG_SMALL_ENDS_APART;
+
+  for (TgPartKind kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
+    differs |= setup->left_out[kind];
+  if (!differs)
+    return;
+  g_string_append (out, "    <sum");
+  for (TgPartKind kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
+    if (setup->left_out[kind])
+      tg_xml_append_attribute (out, tg_part_kind_to_word (kind), "no");
+  if (setup->small_ends != TG_SMALL_ENDS_APART)
+    tg_xml_append_attribute (out, "rod", tg_small_ends_to_word (setup->small_ends));
+  g_string_append (out, "/>\n");
+}
+
+static void
+append_part (GString *out, const TgPart *part)
+{
+  g_string_append (out, "    <part");
+  tg_xml_append_attribute (out, "id", part->id);
+  tg_xml_append_attribute (out, "name", part->name);
+  tg_xml_append_attribute (out, "design", part->design->id);
+  if (part->bore > 0)
+    g_string_append_printf (out, " bore=\"%u\"", part->bore);
+  g_string_append (out, "/>\n");
+}
+
 static void
 append_setup (GString *out, const TgSetup *setup)
 {
@@ -60,19 +91,21 @@ append_setup (GString *out, const TgSetup *setup)
       append_mass (out, "mass", setup->tolerance[band]);
       g_string_append (out, "/>\n");
     }
+  append_sum (out, setup);
   for (guint i = 0; i < setup->designs->len; i++)
     tg_design_xml_append (out, g_ptr_array_index (setup->designs, i));
   for (guint i = 0; i < setup->parts->len; i++)
-    {
-      const TgPart *part = tg_setup_part (setup, i);
-
-      g_string_append (out, "    <part");
-      tg_xml_append_attribute (out, "id", part->id);
-      tg_xml_append_attribute (out, "name", part->name);
-      tg_xml_append_attribute (out, "design", part->design->id);
-      g_string_append_printf (out, " bore=\"%u\"/>\n", part->bore);
-    }
+    append_part (out, tg_setup_part (setup, i));
   g_string_append (out, "  </setup>\n");
+}
+
+static void
+append_rule (GString *out, const TgEvent *event)
+{
+  tg_xml_append_attribute (out, "rule", tg_rule_to_word (event->rule));
+  append_filled (out, "other", event->other);
+  if (event->rule == TG_RULE_BORE)
+    g_string_append_printf (out, " bore=\"%u\"", event->bore);
 }
 
 static void
@@ -106,6 +139,9 @@ append_event (GString *out, const TgEvent *event)
     g_string_append_printf (out, " %s=\"%u\"", tg_effort_to_word (event->effort), event->count);
   if (event->set_back)
     tg_xml_append_attribute (out, "set-back", "yes");
+  append_filled (out, "places", event->places);
+  if (uses & TG_EVENT_USES_RULE)
+    append_rule (out, event);
   if (uses & TG_EVENT_USES_ON)
     tg_xml_append_attribute (out, "on", event->on ? "yes" : "no");
   append_filled (out, "path", event->path);

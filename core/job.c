@@ -17,6 +17,7 @@ struct _TgJob
   TgSetup *setup;
   GArray *events;       /* TgEvent */
   GHashTable *index_of; /* id → index + 1 */
+  GHashTable *parts;    /* id → TgPart; there may be many parts and very many events */
   GStringChunk *strings;
 };
 
@@ -28,6 +29,9 @@ tg_job_new (TgSetup *setup)
   job->setup = setup;
   job->events = g_array_new (FALSE, FALSE, sizeof (TgEvent));
   job->index_of = g_hash_table_new (g_str_hash, g_str_equal);
+  job->parts = g_hash_table_new (g_str_hash, g_str_equal);
+  for (guint i = 0; i < setup->parts->len; i++)
+    g_hash_table_insert (job->parts, tg_setup_part (setup, i)->id, tg_setup_part (setup, i));
   job->strings = g_string_chunk_new (4096);
   return job;
 }
@@ -38,6 +42,7 @@ tg_job_free (TgJob *job)
   tg_setup_free (job->setup);
   g_array_unref (job->events);
   g_hash_table_unref (job->index_of);
+  g_hash_table_unref (job->parts);
   g_string_chunk_free (job->strings);
   g_free (job);
 }
@@ -176,7 +181,7 @@ check_rule (const TgJob *job, const TgPart *part, const TgEvent *event, GError *
                    event->bore, job->setup->cylinders);
       return FALSE;
     }
-  other = tg_setup_find_part (job->setup, event->other, NULL);
+  other = g_hash_table_lookup (job->parts, event->other);
   if (!other)
     return unknown (error, event, "part", event->other);
   if (other->design->kind != part->design->kind)
@@ -197,7 +202,7 @@ check_event (const TgJob *job, const TgEvent *event, GError **error)
 
   if (needs_part || (event->kind == TG_EVENT_NOTE && event->part[0] != '\0'))
     {
-      part = tg_setup_find_part (job->setup, event->part, NULL);
+      part = g_hash_table_lookup (job->parts, event->part);
       if (!part)
         return unknown (error, event, "part", event->part);
     }

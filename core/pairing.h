@@ -36,12 +36,16 @@ typedef struct
   char **name;
 } TgPairingFamily;
 
+/* Rods and pistons that are planned together: what the zones of each can do. Opaque. */
+typedef struct _TgPairingJoint TgPairingJoint;
+
 /**
  * TgPairing:
  * @problem: what it points to belongs to the pairing
  * @step_g: grams of one step
  * @decimals: of grams that are shown
  * @families: as in @problem
+ * @joint: (nullable): small ends are in the sum only: what comes off rods and pistons is found together
  */
 typedef struct
 {
@@ -49,7 +53,25 @@ typedef struct
   double step_g;
   guint decimals;
   TgPairingFamily families[TG_MATCHING_MAX_FAMILIES];
+  TgPairingJoint *joint;
 } TgPairing;
+
+/**
+ * TgPairingResult: what was found
+ * @sums: of the sums alone; @sums.plan is the pairing to show
+ * @joint: rods and pistons are planned together: what counts is @metal_g, not the sums; @sums.plan is
+ *   the pairing with the least of it that was found
+ * @metal_g: joint: off rods and pistons together, big ends made even at the same time, before whole
+ *   steps
+ * @bound_g: joint: no pairing takes less
+ */
+typedef struct
+{
+  TgMatchingResult sums;
+  gboolean joint;
+  double metal_g;
+  double bound_g;
+} TgPairingResult;
 
 /**
  * tg_pairing_new:
@@ -64,6 +86,22 @@ TgPairing *tg_pairing_new (const TgReview *review, TgPairingSum sum, char **why_
 /* Counted atomically. */
 TgPairing *tg_pairing_ref (TgPairing *pairing);
 void tg_pairing_unref (TgPairing *pairing);
+
+/**
+ * tg_pairing_solve:
+ * @result: (out): judged by tg_matching_evaluate(), which is apart from the search
+ *
+ * The exact search over the sums.  Where rods and pistons are planned together its pairing is then
+ * bettered by exchanging parts, each exchange judged by the exact plan over all zones; that is a
+ * search that may miss the best, so it comes with a bound from the relaxed programme.
+ */
+void tg_pairing_solve (const TgPairing *pairing,
+                       const TgMatchingLimits *limits,
+                       TgPairingResult *result);
+
+/* Off rods and pistons together in @plan, in g; INFINITY where it cannot be made even.  For pairings with
+ * @joint only. */
+double tg_pairing_metal_g (const TgPairing *pairing, const TgMatchingPlan *plan);
 
 /* TRUE if both are the same problem with the same parts: what was found for one holds for the other. */
 gboolean tg_pairing_equal (const TgPairing *a, const TgPairing *b);
@@ -100,15 +138,15 @@ gboolean tg_pairing_swap (const TgPairing *pairing,
 char *tg_pairing_swap_words (
     const TgPairing *pairing, const TgMatchingPlan *plan, guint family, guint part, guint to);
 
-/* (transfer full): "2.4 g off 3 of 8 sets": what @plan takes */
+/* (transfer full): "2.4 g off 3 of 8 sets", or "17.9 g off rods and pistons": what @plan takes */
 char *tg_pairing_plan_words (const TgPairing *pairing, const TgMatchingPlan *plan);
 
 /* (transfer full): how sure that is: "Proven: no pairing takes less." or "Best found; no pairing takes
  * less than 2.1 g.", "No pairing keeps every rule.", "None was found in the time given; there may be one." */
-char *tg_pairing_proof_words (const TgPairing *pairing, const TgMatchingResult *result);
+char *tg_pairing_proof_words (const TgPairing *pairing, const TgPairingResult *result);
 
 /* (transfer full) (element-type TgTerm): the proof step by step, with its figures. */
-GPtrArray *tg_pairing_why (const TgPairing *pairing, const TgMatchingResult *result);
+GPtrArray *tg_pairing_why (const TgPairing *pairing, const TgPairingResult *result);
 
 /* Steps of the solver as grams. */
 static inline double

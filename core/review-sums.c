@@ -44,18 +44,21 @@ place_parts (TgReview *review)
     }
 }
 
-/* What was never read is not known and adds no uncertainty. */
+/* What was never read has no freedom; it errs by nothing that is known. */
+static TgUncertaintyComponent
+component (double u_g, double freedom)
+{
+  return (TgUncertaintyComponent){ u_g, freedom > 0 ? freedom : (double) INFINITY, 1 };
+}
+
 static void
 carry (TgCarried *carried, const TgWeight *weight)
 {
-  gboolean known = weight->basis != TG_WEIGHT_NONE;
-  const TgUncertaintyComponent both[] = {
-    { carried->u_g, carried->any ? carried->freedom : (double) INFINITY, 1 },
-    { known ? weight->u_g : 0, known ? weight->freedom : (double) INFINITY, 1 },
-  };
-  TgUncertainty together = tg_uncertainty_combine (both, G_N_ELEMENTS (both));
+  const TgUncertaintyComponent both[] = { component (weight->u_g, weight->freedom),
+                                          component (carried->u_g, carried->freedom) };
+  TgUncertainty together = tg_uncertainty_combine (both, carried->any ? 2 : 1);
 
-  carried->known &= known;
+  carried->known &= weight->basis != TG_WEIGHT_NONE;
   carried->read &= weight->basis == TG_WEIGHT_READ;
   carried->grams += weight->mean_g;
   carried->then_g += weight->mean_g;

@@ -67,9 +67,49 @@ tg_setup_band_label (const TgSetup *setup, TgBand band)
   return tg_band_label (band);
 }
 
+/* Without blanks, colons and all that XML has to write longer. */
+static char *
+escape_id (const char *id)
+{
+  return g_uri_escape_string (id, NULL, TRUE);
+}
+
+char *
+tg_setup_places (const TgSetup *setup, guint kinds)
+{
+  GString *out = g_string_new (NULL);
+
+  for (guint i = 0; i < setup->parts->len; i++)
+    {
+      const TgPart *part = tg_setup_part (setup, i);
+      g_autofree char *id = escape_id (part->id);
+
+      if (kinds & 1u << part->design->kind)
+        g_string_append_printf (out, "%s%s:%u", out->len > 0 ? " " : "", id, part->bore);
+    }
+  return g_string_free (out, FALSE);
+}
+
+/* Index + 1 by the id of the part as it stands in a list of places. */
+static GHashTable *
+index_parts (const TgSetup *setup)
+{
+  GHashTable *index_of = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+  for (guint i = 0; i < setup->parts->len; i++)
+    g_hash_table_insert (index_of, escape_id (tg_setup_part (setup, i)->id),
+                         GUINT_TO_POINTER (i + 1));
+  return index_of;
+}
+
 /* One "part:bore" of a list of places. */
 static gboolean
-read_place (const TgSetup *setup, const char *place, guint *index, guint *bore, GError **error)
+read_place (const TgSetup *setup,
+            GHashTable *index_of,
+            const char *place,
+            guint *index,
+            guint *bore,
+            GError **error)
 {
   const char *colon = strrchr (place, ':');
   g_autofree char *id = colon ? g_strndup (place, (gsize) (colon - place)) : NULL;
@@ -81,7 +121,8 @@ read_place (const TgSetup *setup, const char *place, guint *index, guint *bore, 
       g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "“%s” is not a part and its bore", shown);
       return FALSE;
     }
-  if (!tg_setup_find_part (setup, id, index))
+  *index = GPOINTER_TO_UINT (g_hash_table_lookup (index_of, id)) - 1;
+  if (*index >= setup->parts->len)
     {
       g_set_error (error, TG_ERROR, TG_ERROR_UNKNOWN, "this job has no part “%s”", shown);
       return FALSE;
@@ -127,6 +168,7 @@ static gboolean
 read_places (const TgSetup *setup, const char *places, int *bore_of, GError **error)
 {
   g_auto (GStrv) list = g_strsplit (places, " ", TG_MAX_PARTS + 1);
+  g_autoptr (GHashTable) index_of = index_parts (setup);
 
   for (guint i = 0; i < setup->parts->len; i++)
     bore_of[i] = -1;
@@ -139,7 +181,7 @@ read_places (const TgSetup *setup, const char *places, int *bore_of, GError **er
     {
       guint index, bore;
 
-      if (!read_place (setup, list[i], &index, &bore, error))
+      if (!read_place (setup, index_of, list[i], &index, &bore, error))
         return FALSE;
       if (bore_of[index] >= 0)
         {

@@ -142,6 +142,7 @@ spot_sum (TgSetup *setup, const char *name, Spot *spot)
 
   if (!tg_part_kind_from_word (name, &kind) || kind == TG_PART_PISTON)
     return FALSE;
+  spot->design = NULL;
   spot->kind = kind == TG_PART_ROD ? SPOT_SMALL_ENDS : SPOT_IN_SUM;
   spot->left_out = &setup->left_out[kind];
   return TRUE;
@@ -165,12 +166,15 @@ spot_find (const TgSetup *setup, const char *path, Spot *spot)
       spot->label = "Tolerance, g";
       return TRUE;
     }
-  if (n == 2 && strcmp (steps[0], "sum") == 0)
-    return spot_sum (target, steps[1], spot);
-  if (n < 2 || n > 3 || !(spot->design = tg_setup_find_design (target, steps[0])))
+  if (n < 2 || n > 3)
     return FALSE;
+  spot->design = tg_setup_find_design (target, steps[0]);
+  /* a design may be called "sum" */
   if (n == 2)
-    return spot_design (spot, steps[1]);
+    return (spot->design && spot_design (spot, steps[1])) ||
+           (strcmp (steps[0], "sum") == 0 && spot_sum (target, steps[1], spot));
+  if (!spot->design)
+    return FALSE;
   spot->zone = tg_design_find_zone (spot->design, steps[1], NULL);
   return spot->zone != NULL && spot_zone (spot, steps[2]);
 }

@@ -164,9 +164,19 @@ gboolean tg_setup_has_band (const TgSetup *setup, TgBand band);
 const char *tg_setup_band_label (const TgSetup *setup, TgBand band);
 
 /**
+ * tg_setup_places:
+ * @kinds: 1 << TgPartKind of every family that is asked for
+ *
+ * Returns: (transfer full): where the parts of these families are, for tg_setup_place(); "" if the
+ *   setup has none of them.  A setup that has two of a kind at one bore gives places that are refused.
+ */
+char *tg_setup_places (const TgSetup *setup, guint kinds);
+
+/**
  * tg_setup_place:
  * @places: "part:bore" for every part of each kind that is named, parted by one blank, bore 0 for
- *   spares; in the order of the setup
+ *   spares; in the order of the setup.  In an id everything but letters, digits, "-", "_", "~" and
+ *   what is beyond ASCII is written as in a URI (RFC 3986, 2.1): "rod 3" is "rod%203"
  * @error: TG_ERROR_SYNTAX, TG_ERROR_UNKNOWN (no such part), TG_ERROR_RANGE (bore), TG_ERROR_DUPLICATE
  *   (a part or, of one kind, a bore twice; a part of the kind left out is TG_ERROR_RANGE)
  *

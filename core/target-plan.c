@@ -160,6 +160,15 @@ solve_strict (const TgTargetProblem *problem, double *target, double *cost)
   return TRUE;
 }
 
+double
+tg_target_plan_least_cost (const TgTargetProblem *problem)
+{
+  g_autoptr (TgSimplex) lp = load_set (problem, STRICT);
+
+  set_metal_costs (lp, problem);
+  return tg_simplex_solve (lp) == TG_SIMPLEX_OPTIMAL ? tg_simplex_objective (lp) : INF;
+}
+
 static double
 solve_elastic (const TgTargetProblem *problem, double *target)
 {

@@ -69,6 +69,14 @@ void
 tg_target_plan_solve (const TgTargetProblem *problem, TgRemovalPlan *plans, TgTargetPlan *result);
 
 /**
+ * tg_target_plan_least_cost:
+ *
+ * Returns: the exact least cost of the set alone, without whole steps, INFINITY if out of reach; much
+ * less work than the plan.
+ */
+double tg_target_plan_least_cost (const TgTargetProblem *problem);
+
+/**
  * tg_target_plan_least_tolerance_g:
  *
  * The smallest tolerance of @row, the other row's as given, with which the set can be made even;

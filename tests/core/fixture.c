@@ -124,6 +124,19 @@ fixture_setup (guint cylinders, gboolean rods, gboolean pistons)
 }
 
 void
+fixture_add_family (TgSetup *setup, TgPartKind kind, guint spares)
+{
+  TgDesign *design = tg_design_new (kind);
+
+  g_free (design->id);
+  g_free (design->name);
+  design->id = g_strdup (tg_part_kind_to_word (kind));
+  design->name = g_strdup (tg_part_kind_plural (kind));
+  tg_setup_add_design (setup, design);
+  tg_setup_add_set (setup, design, spares);
+}
+
+void
 fixture_append (TgJob *job, TgEvent event)
 {
   g_autoptr (GError) error = NULL;

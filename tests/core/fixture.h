@@ -17,6 +17,9 @@ TgDesign *fixture_piston_design (void);
 /* @cylinders in line, scale step 0.1 g, tolerance 0.5 g each. (transfer full) */
 TgSetup *fixture_setup (guint cylinders, gboolean rods, gboolean pistons);
 
+/* Adds a set of pins, rings, clips or bearings, and so many spares. */
+void fixture_add_family (TgSetup *setup, TgPartKind kind, guint spares);
+
 /* Appends with a fresh id and the next second; the event must be accepted. */
 void fixture_append (TgJob *job, TgEvent event);
 void fixture_weigh (TgJob *job, const char *part, TgFigure figure, TgWay way, double grams);

@@ -14,6 +14,7 @@
 
 #include "error.h"
 #include "job-xml.h"
+#include "storable.h"
 
 static const char *const code_words[] = { "syntax",  "range",  "unknown", "duplicate", "version",
                                           "foreign", "unsafe", "size",    "io" };
@@ -59,6 +60,46 @@ test_valid (void)
   g_assert_cmpuint (n, >=, 5);
 }
 
+static const TgEvent *
+find_event (const TgJob *job, const char *id)
+{
+  return tg_job_event (job, (guint) tg_job_find_event (job, id));
+}
+
+/* Parts that only change hands, spares, what is in the sums, pairings and rules. */
+static void
+test_pairing (void)
+{
+  g_autofree char *path = data_path ("valid", "every-kind.tenthgram");
+  g_autoptr (TgJob) job = tg_job_xml_load (path, NULL);
+  const TgSetup *setup = tg_job_setup (job);
+  const gboolean left_out[TG_N_PART_KINDS] = { [TG_PART_CLIPS] = TRUE };
+  const TgEvent *event;
+
+  g_assert_cmpmem (setup->left_out, sizeof left_out, left_out, sizeof left_out);
+  g_assert_cmpint (setup->small_ends, ==, TG_SMALL_ENDS_BOTH);
+  g_assert_cmpint (tg_setup_find_design (setup, "rings")->kind, ==, TG_PART_RINGS);
+  g_assert_cmpstr (tg_setup_find_design (setup, "rings")->name, ==, "Ring packs, \"0.1 over\"");
+  g_assert_cmpint (tg_setup_find_design (setup, "bearings")->kind, ==, TG_PART_BEARINGS);
+  g_assert_cmpuint (tg_setup_find_part (setup, "pin 3:b", NULL)->bore, ==, 0);
+  g_assert_cmpuint (tg_setup_find_part (setup, "bearings-2", NULL)->bore, ==, 2);
+
+  event = find_event (job, "e19");
+  g_assert_cmpint (event->rule, ==, TG_RULE_TOGETHER);
+  g_assert_cmpstr (event->part, ==, "pin-1");
+  g_assert_cmpstr (event->other, ==, "piston-1");
+  g_assert_true (event->on);
+  event = find_event (job, "e20");
+  g_assert_cmpint (event->rule, ==, TG_RULE_APART);
+  event = find_event (job, "e21");
+  g_assert_cmpint (event->rule, ==, TG_RULE_BORE);
+  g_assert_cmpuint (event->bore, ==, 2);
+  g_assert_false (event->on);
+  event = find_event (job, "e22");
+  g_assert_cmpstr (event->places, ==, "pin-1:1 pin-2:0 pin%203%3Ab:2 rings-1:2 rings-2:1");
+  g_assert_cmpstr (event->text, ==, "least metal");
+}
+
 /* What the file says in words that are known, whatever writes it. */
 static void
 test_every_kind (void)
@@ -80,7 +121,7 @@ test_every_kind (void)
   g_assert_cmpuint (setup->repeats, ==, 2);
   g_assert_cmpfloat (setup->overshoot_percent, ==, 2.5);
   g_assert_cmpint (setup->tolerance[TG_BAND_ROD_BIG], ==, 750);
-  g_assert_cmpuint (setup->parts->len, ==, 4);
+  g_assert_cmpuint (setup->parts->len, ==, 13);
   g_assert_cmpfloat (tg_setup_find_design (setup, "rod")->rod.centres, ==, 140);
   for (guint i = 0; i < tg_job_n_events (job); i++)
     seen |= 1u << tg_job_event (job, i)->kind;
@@ -282,6 +323,56 @@ test_round_trip (void)
     g_assert_true (tg_event_equal (tg_job_event (job, i), tg_job_event (back, i)));
 }
 
+/* As many parts as there may be, with the longest ids and names that can all be placed, paired. */
+static TgJob *
+largest_job (void)
+{
+  TgSetup *setup = bench_setup ();
+  TgEvent event = tg_event_blank (TG_EVENT_PAIR);
+  g_autofree char *note = g_strnfill (TG_STORABLE_TEXT, '"');
+  g_autofree char *who = g_strnfill (TG_STORABLE_NAME, '&');
+  g_autofree char *id = g_strnfill (TG_STORABLE_ID, '<');
+  g_autofree char *places = NULL;
+  TgJob *job;
+
+  g_ptr_array_set_size (setup->parts, 0);
+  for (guint i = 0; i < TG_MAX_PARTS; i++)
+    {
+      g_autofree char *part = g_strdup_printf ("%s %052u", i % 2 ? "a" : "b", i);
+      TgDesign *design = g_ptr_array_index (setup->designs, i % setup->designs->len);
+
+      tg_setup_add_part (setup, part, who, design, 0);
+    }
+  places = tg_setup_places (setup, (1u << TG_N_PART_KINDS) - 1);
+  g_assert_cmpuint (strlen (places), >, TG_STORABLE_PLACES * 9 / 10);
+  event.places = places;
+  event.id = id;
+  event.who = who;
+  event.text = note;
+  job = tg_job_new (setup);
+  g_assert_true (tg_job_append (job, &event, NULL));
+  return job;
+}
+
+/* Law: what a job can hold its file can hold. */
+static void
+test_largest (void)
+{
+  g_autoptr (TgJob) job = largest_job (), back = NULL;
+  g_autoptr (GError) error = NULL;
+  GString *text = tg_job_xml_format (job);
+  gint64 start = g_get_monotonic_time ();
+
+  back = tg_job_xml_parse (text->str, text->len, "largest", &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (g_get_monotonic_time () - start, <, 5 * G_USEC_PER_SEC);
+  g_assert_true (tg_setup_equal (tg_job_setup (job), tg_job_setup (back)));
+  g_assert_true (tg_event_equal (tg_job_event (job, 0), tg_job_event (back, 0)));
+  g_test_message ("%" G_GSIZE_FORMAT " bytes in %.1f ms", text->len,
+                  (double) (g_get_monotonic_time () - start) / 1000);
+  g_string_free (text, TRUE);
+}
+
 /* Made here, because such files are too large to keep. */
 static void
 test_oversized (void)
@@ -430,7 +521,7 @@ test_far_line (void)
   g_assert_null (tg_job_xml_parse (text->str, text->len, "far", &error));
   g_assert_error (error, TG_ERROR, TG_ERROR_UNKNOWN);
   g_test_message ("%s", error->message);
-  g_assert_true (g_str_has_prefix (error->message, "far:70042: "));
+  g_assert_true (g_str_has_prefix (error->message, "far:70062: "));
   g_string_free (text, TRUE);
 }
 
@@ -440,10 +531,12 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/job-xml/valid", test_valid);
   g_test_add_func ("/job-xml/every-kind", test_every_kind);
+  g_test_add_func ("/job-xml/pairing", test_pairing);
   g_test_add_func ("/job-xml/invalid", test_invalid);
   g_test_add_func ("/job-xml/truncated", test_truncated);
   g_test_add_func ("/job-xml/damaged", test_damaged);
   g_test_add_func ("/job-xml/round-trip", test_round_trip);
+  g_test_add_func ("/job-xml/largest", test_largest);
   g_test_add_func ("/job-xml/oversized", test_oversized);
   g_test_add_func ("/job-xml/not-a-file", test_not_a_file);
   g_test_add_func ("/job-xml/nothing-external", test_nothing_external);

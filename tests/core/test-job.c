@@ -8,6 +8,19 @@
 #include "error.h"
 #include "job.h"
 #include "library.h"
+#include "storable.h"
+
+/* One spare of each. */
+static void
+add_plain (TgSetup *setup, TgPartKind kind)
+{
+  TgDesign *design = tg_design_new (kind);
+
+  g_free (design->id);
+  design->id = g_strdup (tg_part_kind_to_word (kind));
+  tg_setup_add_design (setup, design);
+  tg_setup_add_set (setup, design, 1);
+}
 
 static TgSetup *
 bench_setup (void)
@@ -25,6 +38,8 @@ bench_setup (void)
       tg_setup_add_design (setup, design);
       tg_setup_add_set (setup, design, 0);
     }
+  add_plain (setup, TG_PART_PIN);
+  add_plain (setup, TG_PART_RINGS);
   return setup;
 }
 
@@ -145,6 +160,28 @@ set (const char *path, const char *value)
 }
 
 static TgEvent
+pair (const char *places)
+{
+  TgEvent event = tg_event_blank (TG_EVENT_PAIR);
+
+  event.places = places;
+  return event;
+}
+
+static TgEvent
+rule (const char *part, TgRule which, const char *other, guint bore)
+{
+  TgEvent event = tg_event_blank (TG_EVENT_RULE);
+
+  event.part = part;
+  event.rule = which;
+  event.other = other;
+  event.bore = bore;
+  event.on = TRUE;
+  return event;
+}
+
+static TgEvent
 at (TgEvent event, gint64 seconds, int offset)
 {
   event.stamp.seconds = seconds;
@@ -165,6 +202,7 @@ static void
 test_append (void)
 {
   g_autofree char *long_text = g_strnfill (4001, 't');
+  g_autofree char *long_places = g_strnfill (TG_STORABLE_PLACES + 1, 'p');
   const struct
   {
     TgEvent event;
@@ -219,6 +257,43 @@ test_append (void)
     { set ("rod-i.centres", "five"), TG_ERROR_SYNTAX, FALSE },
     { set ("rod-i.beam.use", "yes"), TG_ERROR_RANGE, FALSE },
     { set ("rod-i.colour", "red"), TG_ERROR_UNKNOWN, FALSE },
+    { set ("sum.pin", "no"), FINE, FALSE },
+    { set ("sum.rod", "only"), FINE, FALSE },
+    { set ("sum.bearings", "no"), FINE, FALSE }, /* though there are none */
+    { set ("sum.rod", "yes"), TG_ERROR_SYNTAX, FALSE },
+    { set ("sum.piston", "no"), TG_ERROR_UNKNOWN, FALSE },
+    { set ("pin.density", "7.85"), TG_ERROR_UNKNOWN, FALSE },
+    { weighing ("pin-3", TG_FIGURE_WHOLE, TG_WAY_ANY, 98000), FINE, FALSE },
+    { weighing ("pin-3", TG_FIGURE_SMALL_END, TG_WAY_MARK_UP, 98000), TG_ERROR_RANGE, FALSE },
+    { weighing ("rings-1", TG_FIGURE_WHOLE, TG_WAY_MARK_UP, 40000), TG_ERROR_RANGE, FALSE },
+    { pass ("pin-1", "cap-pad", 500), TG_ERROR_UNKNOWN, FALSE },
+    { of_part (TG_EVENT_FREEZE, "rings-3"), FINE, FALSE },
+    { of_part (TG_EVENT_REPLACE, "pin-2"), FINE, FALSE },
+    { pair ("pin-1:2 pin-2:1 pin-3:0"), FINE, FALSE },
+    { pair ("pin-1:0 pin-2:0 pin-3:0"), FINE, FALSE },
+    { pair ("rod-1:2 rod-2:1 piston-1:1 piston-2:2"), FINE, FALSE },
+    { pair (""), TG_ERROR_SYNTAX, FALSE },
+    { pair ("pin-1"), TG_ERROR_SYNTAX, FALSE },
+    { pair ("pin-1:2 pin-2:1"), TG_ERROR_RANGE, FALSE },
+    { pair ("pin-1:3 pin-2:1 pin-3:0"), TG_ERROR_RANGE, FALSE },
+    { pair ("pin-1:1 pin-2:1 pin-3:0"), TG_ERROR_DUPLICATE, FALSE },
+    { pair ("pin-1:1 pin-1:2 pin-3:0"), TG_ERROR_DUPLICATE, FALSE },
+    { pair ("pin-1:1 pin-2:2 pin-4:0"), TG_ERROR_UNKNOWN, FALSE },
+    { pair ("\xff:1"), TG_ERROR_SYNTAX, FALSE },
+    { pair (long_places), TG_ERROR_RANGE, FALSE },
+    { rule ("pin-1", TG_RULE_TOGETHER, "piston-2", 0), FINE, FALSE },
+    { rule ("pin-1", TG_RULE_APART, "rod-1", 0), FINE, FALSE },
+    { rule ("rings-3", TG_RULE_BORE, "", 2), FINE, FALSE },
+    { rule ("rod-1", TG_RULE_BORE, "", 1), FINE, FALSE },
+    { rule ("", TG_RULE_BORE, "", 1), TG_ERROR_UNKNOWN, FALSE },
+    { rule ("crank", TG_RULE_APART, "pin-1", 0), TG_ERROR_UNKNOWN, FALSE },
+    { rule ("pin-1", TG_RULE_TOGETHER, "", 0), TG_ERROR_UNKNOWN, FALSE },
+    { rule ("pin-1", TG_RULE_TOGETHER, "crank", 0), TG_ERROR_UNKNOWN, FALSE },
+    { rule ("pin-1", TG_RULE_TOGETHER, "pin-1", 0), TG_ERROR_RANGE, FALSE },
+    { rule ("pin-1", TG_RULE_APART, "pin-2", 0), TG_ERROR_RANGE, FALSE },
+    { rule ("pin-1", TG_RULE_BORE, "", 0), TG_ERROR_RANGE, FALSE },
+    { rule ("pin-1", TG_RULE_BORE, "", 3), TG_ERROR_RANGE, FALSE },
+    { rule ("pin-1", TG_RULE_TOGETHER, long_text, 0), TG_ERROR_RANGE, FALSE },
     { strike ("first"), FINE, FALSE },
     { strike ("nothing"), TG_ERROR_UNKNOWN, FALSE },
     { strike (""), TG_ERROR_UNKNOWN, FALSE },
@@ -287,6 +362,69 @@ test_plain (void)
   event = target (500, TRUE);
   append (job, event, "id-2", 6);
   g_assert_cmpint (tg_job_event (job, 1)->mass, ==, 0);
+  event = rule ("pin-1", TG_RULE_BORE, "rod-1", 2);
+  event.places = "pin-1:2";
+  append (job, event, "id-3", 7);
+  kept = tg_job_event (job, 2);
+  g_assert_cmpstr (kept->other, ==, "");
+  g_assert_cmpuint (kept->bore, ==, 2);
+  g_assert_cmpstr (kept->places, ==, "");
+  event = rule ("pin-1", TG_RULE_APART, "rod-1", 2);
+  append (job, event, "id-4", 8);
+  g_assert_cmpuint (tg_job_event (job, 3)->bore, ==, 0);
+  event = pair ("pin-1:2 pin-2:1 pin-3:0");
+  event.part = "pin-1";
+  event.other = "rod-1";
+  event.bore = 2;
+  event.on = TRUE;
+  append (job, event, "id-5", 9);
+  kept = tg_job_event (job, 4);
+  g_assert_cmpstr (kept->part, ==, "");
+  g_assert_cmpstr (kept->other, ==, "");
+  g_assert_cmpuint (kept->bore, ==, 0);
+  g_assert_false (kept->on);
+}
+
+/* Every field that a pairing or a rule has counts. */
+static void
+test_equal (void)
+{
+  TgEvent together = rule ("pin-1", TG_RULE_TOGETHER, "rod-1", 0), off = together;
+  const TgEvent events[] = {
+    together,
+    rule ("pin-2", TG_RULE_TOGETHER, "rod-1", 0),
+    rule ("pin-1", TG_RULE_TOGETHER, "rod-2", 0),
+    rule ("pin-1", TG_RULE_APART, "rod-1", 0),
+    rule ("pin-1", TG_RULE_BORE, "", 1),
+    rule ("pin-1", TG_RULE_BORE, "", 2),
+    pair ("pin-1:1 pin-2:2 pin-3:0"),
+    pair ("pin-1:2 pin-2:1 pin-3:0"),
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (events); i++)
+    for (guint j = 0; j < G_N_ELEMENTS (events); j++)
+      g_assert_cmpint (tg_event_equal (&events[i], &events[j]), ==, i == j);
+  off.on = FALSE;
+  g_assert_false (tg_event_equal (&together, &off));
+}
+
+static void
+test_copy (void)
+{
+  g_autoptr (TgJob) job = bench_job (), copy = NULL;
+
+  append (job, pair ("pin-1:2 pin-2:1 pin-3:0"), "p", 1);
+  append (job, rule ("pin-1", TG_RULE_TOGETHER, "piston-2", 0), "r", 2);
+  append (job, rule ("pin-3", TG_RULE_BORE, "", 2), "b", 3);
+  append (job, strike ("p"), "s", 4);
+  copy = tg_job_copy (job);
+  g_assert_true (tg_setup_equal (tg_job_setup (job), tg_job_setup (copy)));
+  g_assert_true (tg_job_setup (job) != tg_job_setup (copy));
+  g_assert_cmpuint (tg_job_n_events (copy), ==, 4);
+  for (guint i = 0; i < 4; i++)
+    g_assert_true (tg_event_equal (tg_job_event (job, i), tg_job_event (copy, i)));
+  append (copy, note ("more"), "n", 5);
+  g_assert_cmpuint (tg_job_n_events (job), ==, 4);
 }
 
 static void
@@ -610,6 +748,23 @@ test_merge_same_facts_random (void)
     }
 }
 
+/* Two benches pair and make rules: both stay, the later pairing after the earlier. */
+static void
+test_merge_pairs (void)
+{
+  g_autoptr (TgJob) a = bench_job (), b = bench_job (), c = bench_job ();
+  g_autoptr (GError) error = NULL;
+
+  append (a, pair ("pin-1:2 pin-2:1 pin-3:0"), "pa", 20);
+  append (a, strike ("pa"), "sa", 25);
+  append (b, rule ("pin-3", TG_RULE_APART, "piston-1", 0), "rb", 10);
+  append (b, pair ("pin-1:1 pin-2:0 pin-3:2"), "pb", 22);
+  assert_merges (a, b, "rb pa pb sa");
+  append (c, pair ("pin-1:1 pin-2:2 pin-3:0"), "pa", 20);
+  g_assert_null (tg_job_merge (a, c, &error));
+  g_assert_error (error, TG_ERROR, TG_ERROR_DUPLICATE);
+}
+
 static void
 test_merge_refused (void)
 {
@@ -619,6 +774,13 @@ test_merge_refused (void)
 
   setup->tolerance[TG_BAND_PISTON]++;
   other = tg_job_new (setup);
+  g_assert_null (tg_job_merge (a, other, &differs));
+  g_assert_error (differs, TG_ERROR, TG_ERROR_RANGE);
+  setup = bench_setup ();
+  setup->left_out[TG_PART_PIN] = TRUE;
+  tg_job_free (other);
+  other = tg_job_new (setup);
+  g_clear_error (&differs);
   g_assert_null (tg_job_merge (a, other, &differs));
   g_assert_error (differs, TG_ERROR, TG_ERROR_RANGE);
   append (a, note ("one"), "x", 1);
@@ -653,6 +815,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/job/append", test_append);
   g_test_add_func ("/job/plain", test_plain);
+  g_test_add_func ("/job/equal", test_equal);
+  g_test_add_func ("/job/copy", test_copy);
   g_test_add_func ("/job/drop-last", test_drop_last);
   g_test_add_func ("/job/struck", test_struck);
   g_test_add_func ("/job/struck-twice", test_struck_twice);
@@ -664,6 +828,7 @@ main (int argc, char **argv)
   g_test_add_func ("/job/merge-same-facts-struck", test_merge_same_facts_struck);
   g_test_add_func ("/job/merge-same-facts-random", test_merge_same_facts_random);
   g_test_add_func ("/job/merge-other-facts", test_merge_other_facts);
+  g_test_add_func ("/job/merge-pairs", test_merge_pairs);
   g_test_add_func ("/job/merge-refused", test_merge_refused);
   g_test_add_func ("/job/too-many", test_too_many);
   return g_test_run ();

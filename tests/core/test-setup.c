@@ -34,6 +34,24 @@ bench_setup (void)
   return setup;
 }
 
+/* Parts of every kind, two spare pins and a spare bearing pair. */
+static TgSetup *
+full_setup (void)
+{
+  TgSetup *setup = bench_setup ();
+
+  for (TgPartKind kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
+    {
+      TgDesign *design = tg_design_new (kind);
+
+      g_free (design->id);
+      design->id = g_strdup_printf ("my-%s", tg_part_kind_to_word (kind));
+      tg_setup_add_design (setup, design);
+      tg_setup_add_set (setup, design, kind == TG_PART_PIN ? 2 : kind == TG_PART_BEARINGS ? 1 : 0);
+    }
+  return setup;
+}
+
 static void
 test_good (void)
 {
@@ -85,15 +103,47 @@ break_no_parts (TgSetup *setup)
   g_ptr_array_set_size (setup->parts, 0);
 }
 
+/* Spares until there are @n parts. */
 static void
-break_many_parts (TgSetup *setup)
+fill_up (TgSetup *setup, guint n)
 {
-  for (guint i = 0; i < 41; i++)
+  for (guint i = setup->parts->len; i < n; i++)
     {
       g_autofree char *id = g_strdup_printf ("more-%u", i);
 
-      tg_setup_add_part (setup, id, "", g_ptr_array_index (setup->designs, 0), 1);
+      tg_setup_add_part (setup, id, "", g_ptr_array_index (setup->designs, 0), 0);
     }
+}
+
+static void
+break_many_parts (TgSetup *setup)
+{
+  fill_up (setup, TG_MAX_PARTS + 1);
+}
+
+static void
+break_many_designs (TgSetup *setup)
+{
+  for (guint i = setup->designs->len; i <= 2 * TG_MAX_CYLINDERS; i++)
+    {
+      TgDesign *design = tg_design_new (TG_PART_PIN);
+
+      g_free (design->id);
+      design->id = g_strdup_printf ("pin-%u", i);
+      tg_setup_add_design (setup, design);
+    }
+}
+
+static void
+break_plain_zone (TgSetup *setup)
+{
+  TgDesign *design = tg_design_new (TG_PART_PIN);
+
+  g_free (design->id);
+  design->id = g_strdup ("pins");
+  g_ptr_array_add (design->zones,
+                   tg_zone_copy (tg_design_zone (g_ptr_array_index (setup->designs, 0), 0)));
+  tg_setup_add_design (setup, design);
 }
 
 static void
@@ -181,7 +231,9 @@ test_bad (void)
     { break_capacity, TG_ERROR_RANGE, "capacity of the scale is 0.999 g" },
     { break_tolerance, TG_ERROR_RANGE, "tolerance of the pistons is -0.001 g" },
     { break_no_parts, TG_ERROR_RANGE, "0 parts" },
-    { break_many_parts, TG_ERROR_RANGE, "49 parts" },
+    { break_many_parts, TG_ERROR_RANGE, "601 parts" },
+    { break_many_designs, TG_ERROR_RANGE, "49 designs" },
+    { break_plain_zone, TG_ERROR_RANGE, "“pins”: only rods and pistons have zones" },
     { break_bore, TG_ERROR_RANGE, "“rod-1” belongs to bore 5 of 4" },
     { break_part_twice, TG_ERROR_DUPLICATE, "two parts are called “rod-1”" },
     { break_part_dot, TG_ERROR_SYNTAX, "“rod.9”" },
@@ -284,8 +336,14 @@ test_every_path (void)
     { "rod-i.beam.use", "no" },
     { "rod-i.cap-pad.capacity", "3.5" },
     { "piston-full.boss-feet.capacity", "1.25" },
+    { "sum.pin", "no" },
+    { "sum.rings", "no" },
+    { "sum.clips", "no" },
+    { "sum.bearings", "no" },
+    { "sum.rod", "only" },
+    { "sum.rod", "both" },
   };
-  g_autoptr (TgSetup) setup = bench_setup ();
+  g_autoptr (TgSetup) setup = full_setup ();
   guint n;
   const TgField *fields;
 
@@ -349,8 +407,19 @@ test_refused (void)
     { "resolution", "fine", TG_ERROR_SYNTAX, TRUE },
     { "capacity", "0.5", TG_ERROR_RANGE, TRUE },
     { "tolerance.piston", "1000.001", TG_ERROR_RANGE, TRUE },
+    { "sum", "yes", TG_ERROR_UNKNOWN, TRUE },
+    { "sum.piston", "no", TG_ERROR_UNKNOWN, TRUE },
+    { "sum.crank", "no", TG_ERROR_UNKNOWN, TRUE },
+    { "sum.pin.more", "no", TG_ERROR_UNKNOWN, TRUE },
+    { "sum.pin", "", TG_ERROR_SYNTAX, TRUE },
+    { "sum.pin", "only", TG_ERROR_SYNTAX, TRUE },
+    { "sum.rod", "yes", TG_ERROR_SYNTAX, TRUE },
+    { "my-pin.density", "7.85", TG_ERROR_UNKNOWN, TRUE },
+    { "my-pin.material", "Steel", TG_ERROR_UNKNOWN, TRUE },
+    { "my-pin.metal", "steel", TG_ERROR_UNKNOWN, TRUE },
+    { "my-rings.crown", "5", TG_ERROR_UNKNOWN, TRUE },
   };
-  g_autoptr (TgSetup) setup = bench_setup ();
+  g_autoptr (TgSetup) setup = full_setup ();
   g_autoptr (TgSetup) before = NULL;
 
   /* a value that ten digits cannot hold: putting it back must be exact */
@@ -391,6 +460,13 @@ test_copy (void)
   copy->layout = TG_LAYOUT_VEE;
   g_assert_false (tg_setup_equal (setup, copy));
   copy->layout = setup->layout;
+  copy->left_out[TG_PART_CLIPS] = TRUE;
+  g_assert_false (tg_setup_equal (setup, copy));
+  copy->left_out[TG_PART_CLIPS] = FALSE;
+  copy->small_ends = TG_SMALL_ENDS_SUM;
+  g_assert_false (tg_setup_equal (setup, copy));
+  copy->small_ends = TG_SMALL_ENDS_APART;
+  g_assert_true (tg_setup_equal (setup, copy));
   g_ptr_array_set_size (((TgDesign *) g_ptr_array_index (copy->designs, 1))->zones, 2);
   g_assert_false (tg_setup_equal (setup, copy));
 }
@@ -412,6 +488,278 @@ test_design_called_tolerance (void)
   g_free (label);
   label = tg_setup_describe (setup, "tolerance.centres");
   g_assert_cmpstr (label, ==, "I-beam rod with pads: Centre distance, mm");
+}
+
+/* The same for what is in the sum; what a file of before said of such a design it says still. */
+static void
+test_design_called_sum (void)
+{
+  g_autoptr (TgSetup) setup = full_setup ();
+  TgDesign *design = g_ptr_array_index (setup->designs, 1);
+
+  g_free (design->id);
+  design->id = g_strdup ("sum");
+  assert_sets (setup, "sum.pin", "21.5"); /* mm */
+  assert_sets (setup, "sum.height", "61");
+  assert_sets (setup, "sum.rings", "no");
+  assert_sets (setup, "sum.rod", "only");
+}
+
+static void
+test_labels (void)
+{
+  static const char *const rows[][2] = {
+    { "sum.rod", "Small ends in the sum with their pistons" },
+    { "sum.pin", "Pins in the sum" },
+    { "sum.rings", "Ring packs in the sum" },
+    { "sum.clips", "Clip pairs in the sum" },
+    { "sum.bearings", "Bearing pairs in the sum" },
+  };
+  g_autoptr (TgSetup) setup = full_setup ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *label = tg_setup_describe (setup, rows[i][0]);
+
+      g_assert_cmpstr (label, ==, rows[i][1]);
+    }
+}
+
+/* -- sums ------------------------------------------------------------------------------------ */
+
+#define KIND(kind) (1u << TG_PART_##kind)
+#define ALL_KINDS ((1u << TG_N_PART_KINDS) - 1)
+
+/* What is carried in a sum, by what there is and what is left out of it. */
+static void
+test_sums (void)
+{
+  static const struct
+  {
+    guint kinds, left_out;
+    TgSmallEnds small_ends;
+    guint in_sum;
+    gboolean has_small;
+    const char *big, *piston;
+  } rows[] = {
+    { KIND (ROD) | KIND (PISTON), 0, TG_SMALL_ENDS_APART, 0, TRUE, "big ends", "pistons" },
+    { KIND (ROD) | KIND (PISTON), 0, TG_SMALL_ENDS_BOTH, KIND (ROD) | KIND (PISTON), TRUE,
+      "big ends", "piston sets" },
+    { KIND (ROD) | KIND (PISTON), 0, TG_SMALL_ENDS_SUM, KIND (ROD) | KIND (PISTON), FALSE,
+      "big ends", "piston sets" },
+    { KIND (ROD), 0, TG_SMALL_ENDS_SUM, 0, TRUE, "big ends", "pistons" },
+    { KIND (PISTON), 0, TG_SMALL_ENDS_SUM, 0, FALSE, "big ends", "pistons" },
+    { KIND (PISTON) | KIND (PIN), 0, TG_SMALL_ENDS_APART, KIND (PISTON) | KIND (PIN), FALSE,
+      "big ends", "piston sets" },
+    { KIND (PISTON) | KIND (PIN), KIND (PIN), TG_SMALL_ENDS_APART, 0, FALSE, "big ends",
+      "pistons" },
+    { KIND (ROD) | KIND (PIN), 0, TG_SMALL_ENDS_APART, 0, TRUE, "big ends", "pistons" },
+    { KIND (ROD) | KIND (BEARINGS), 0, TG_SMALL_ENDS_APART, KIND (BEARINGS), TRUE,
+      "big ends with bearings", "pistons" },
+    { KIND (ROD) | KIND (BEARINGS), KIND (BEARINGS), TG_SMALL_ENDS_APART, 0, TRUE, "big ends",
+      "pistons" },
+    { KIND (PISTON) | KIND (BEARINGS), 0, TG_SMALL_ENDS_APART, 0, FALSE, "big ends", "pistons" },
+    { ALL_KINDS, 0, TG_SMALL_ENDS_APART, ALL_KINDS & ~KIND (ROD), TRUE, "big ends with bearings",
+      "piston sets" },
+    { ALL_KINDS, 0, TG_SMALL_ENDS_SUM, ALL_KINDS, FALSE, "big ends with bearings", "piston sets" },
+    { ALL_KINDS, KIND (RINGS) | KIND (CLIPS), TG_SMALL_ENDS_BOTH,
+      ALL_KINDS & ~KIND (RINGS) & ~KIND (CLIPS), TRUE, "big ends with bearings", "piston sets" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (TgSetup) setup = full_setup ();
+
+      g_test_message ("row %u", i);
+      for (guint p = setup->parts->len; p-- > 0;)
+        if (!(rows[i].kinds & 1u << tg_setup_part (setup, p)->design->kind))
+          g_ptr_array_remove_index (setup->parts, p);
+      setup->small_ends = rows[i].small_ends;
+      for (TgPartKind kind = 0; kind < TG_N_PART_KINDS; kind++)
+        setup->left_out[kind] = (rows[i].left_out & 1u << kind) != 0;
+      for (TgPartKind kind = 0; kind < TG_N_PART_KINDS; kind++)
+        g_assert_cmpint (tg_setup_in_sum (setup, kind), ==, (rows[i].in_sum & 1u << kind) != 0);
+      g_assert_cmpint (tg_setup_has_band (setup, TG_BAND_ROD_SMALL), ==, rows[i].has_small);
+      g_assert_cmpint (tg_setup_has_band (setup, TG_BAND_ROD_BIG), ==,
+                       (rows[i].kinds & KIND (ROD)) != 0);
+      g_assert_cmpint (tg_setup_has_band (setup, TG_BAND_PISTON), ==,
+                       (rows[i].kinds & KIND (PISTON)) != 0);
+      g_assert_cmpstr (tg_setup_band_label (setup, TG_BAND_ROD_SMALL), ==, "small ends");
+      g_assert_cmpstr (tg_setup_band_label (setup, TG_BAND_ROD_BIG), ==, rows[i].big);
+      g_assert_cmpstr (tg_setup_band_label (setup, TG_BAND_PISTON), ==, rows[i].piston);
+    }
+}
+
+/* -- places ---------------------------------------------------------------------------------- */
+
+static void
+test_spares (void)
+{
+  g_autoptr (TgSetup) setup = full_setup ();
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (tg_setup_check (setup, &error));
+  g_assert_no_error (error);
+  g_assert_cmpuint (setup->parts->len, ==, 6 * 4 + 3);
+  g_assert_cmpstr (tg_setup_find_part (setup, "pin-5", NULL)->name, ==, "Pin 5");
+  g_assert_cmpuint (tg_setup_find_part (setup, "pin-4", NULL)->bore, ==, 4);
+  g_assert_cmpuint (tg_setup_find_part (setup, "pin-6", NULL)->bore, ==, 0);
+  g_assert_cmpstr (tg_setup_find_part (setup, "rings-2", NULL)->name, ==, "Rings 2");
+  g_assert_cmpstr (tg_setup_find_part (setup, "clips-1", NULL)->name, ==, "Clips 1");
+  g_assert_cmpstr (tg_setup_find_part (setup, "bearings-5", NULL)->name, ==, "Bearings 5");
+  g_assert_cmpstr (tg_setup_at_bore (setup, TG_PART_RINGS, 3)->id, ==, "rings-3");
+  g_assert_cmpstr (tg_setup_at_bore (setup, TG_PART_PIN, 0)->id, ==, "pin-5");
+  g_assert_null (tg_setup_at_bore (setup, TG_PART_RINGS, 0));
+}
+
+static void
+test_place (void)
+{
+  g_autoptr (TgSetup) setup = full_setup ();
+  g_autoptr (GError) error = NULL;
+  g_autofree char *before = tg_setup_places (setup, KIND (PIN) | KIND (RINGS));
+  g_autofree char *none = tg_setup_places (setup, 0);
+  g_autofree char *after = NULL;
+  const char *wanted = "pin-1:2 pin-2:1 pin-3:0 pin-4:4 pin-5:3 pin-6:0";
+
+  g_assert_cmpstr (none, ==, "");
+  g_assert_cmpstr (before, ==,
+                   "pin-1:1 pin-2:2 pin-3:3 pin-4:4 pin-5:0 pin-6:0 "
+                   "rings-1:1 rings-2:2 rings-3:3 rings-4:4");
+  g_assert_true (tg_setup_check_places (setup, wanted, &error));
+  g_assert_cmpuint (tg_setup_find_part (setup, "pin-1", NULL)->bore, ==, 1);
+  g_assert_true (tg_setup_place (setup, wanted, &error));
+  g_assert_no_error (error);
+  after = tg_setup_places (setup, KIND (PIN));
+  g_assert_cmpstr (after, ==, wanted);
+  g_assert_cmpuint (tg_setup_find_part (setup, "rings-2", NULL)->bore, ==, 2);
+  /* any order will do, and a bore may be left empty */
+  g_assert_true (tg_setup_place (setup, "pin-6:1 pin-5:0 pin-4:0 pin-3:0 pin-2:0 pin-1:0", &error));
+  g_assert_no_error (error);
+  g_assert_cmpstr (tg_setup_at_bore (setup, TG_PART_PIN, 1)->id, ==, "pin-6");
+  g_assert_null (tg_setup_at_bore (setup, TG_PART_PIN, 2));
+  g_assert_true (tg_setup_place (setup, before, &error));
+  g_assert_cmpuint (tg_setup_find_part (setup, "pin-1", NULL)->bore, ==, 1);
+}
+
+static void
+test_place_refused (void)
+{
+  static const struct
+  {
+    const char *places;
+    int code;
+    const char *says;
+  } rows[] = {
+    { "", TG_ERROR_SYNTAX, "places nothing" },
+    { " ", TG_ERROR_SYNTAX, "“” is not a part and its bore" },
+    { "rings-1:1 rings-2:2 rings-3:3 rings-4:4 ", TG_ERROR_SYNTAX, "is not a part" },
+    { "rings-1:1  rings-2:2 rings-3:3 rings-4:4", TG_ERROR_SYNTAX, "is not a part" },
+    { "rings-1:1,rings-2:2", TG_ERROR_UNKNOWN, "no part “rings-1:1,rings-2”" },
+    { "rings-1", TG_ERROR_SYNTAX, "“rings-1” is not a part and its bore" },
+    { "rings-1:", TG_ERROR_SYNTAX, "“rings-1” is not a part and its bore" },
+    { "rings-1:-1", TG_ERROR_SYNTAX, "“rings-1” is not a part and its bore" },
+    { "rings-1:+1", TG_ERROR_SYNTAX, "“rings-1” is not a part and its bore" },
+    { "rings-1:1.0", TG_ERROR_SYNTAX, "“rings-1” is not a part and its bore" },
+    { "rings-1:one", TG_ERROR_SYNTAX, "“rings-1” is not a part and its bore" },
+    { "rings-1:5", TG_ERROR_RANGE, "“rings-1” at bore 5 of 4" },
+    { "rings-1:4294967297", TG_ERROR_SYNTAX, "“rings-1” is not a part and its bore" },
+    { "rings-9:1", TG_ERROR_UNKNOWN, "no part “rings-9”" },
+    { ":1", TG_ERROR_UNKNOWN, "no part “”" },
+    { "Rings-1:1", TG_ERROR_UNKNOWN, "no part “Rings-1”" },
+    { "rings%2D1:1", TG_ERROR_UNKNOWN, "no part “rings%2D1”" },
+    { "rings-1:1 rings-2:1 rings-3:3 rings-4:4", TG_ERROR_DUPLICATE, "two ring packs at bore 1" },
+    { "rings-1:1 rings-2:2 rings-1:3 rings-4:4", TG_ERROR_DUPLICATE, "“rings-1” twice" },
+    { "rings-1:1 rings-2:2 rings-3:3", TG_ERROR_RANGE, "leaves out part “rings-4”" },
+    { "rings-1:1 rings-2:2 rings-3:3 rings-4:4 pin-1:1", TG_ERROR_RANGE,
+      "leaves out part “pin-2”" },
+  };
+  g_autoptr (TgSetup) setup = full_setup ();
+  g_autoptr (TgSetup) before = tg_setup_copy (setup);
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (GError) error = NULL, checked = NULL;
+
+      g_test_message ("%s", rows[i].places);
+      g_assert_false (tg_setup_place (setup, rows[i].places, &error));
+      g_assert_error (error, TG_ERROR, rows[i].code);
+      g_assert_nonnull (strstr (error->message, rows[i].says));
+      g_assert_true (tg_setup_equal (setup, before));
+      g_assert_false (tg_setup_check_places (setup, rows[i].places, &checked));
+      g_assert_error (checked, TG_ERROR, rows[i].code);
+    }
+}
+
+/* Law: where the parts are can be said and put back, whatever they are called; and what is said has
+ * nothing that XML would have to write longer. */
+static void
+test_place_any_name (void)
+{
+  static const char *const pieces[] = { "a", " ", ":", "%", "%20", "&", "\"", "<", "é", "連",
+                                        "7", "-", "/", "~", "+",   ";", "'",  ">", "_", "🔧" };
+  g_autoptr (GRand) rand = g_rand_new_with_seed (41);
+
+  for (guint round = 0; round < 300; round++)
+    {
+      g_autoptr (TgSetup) setup = full_setup ();
+      g_autoptr (TgSetup) moved = NULL;
+      g_autoptr (GError) error = NULL;
+      g_autofree char *places = NULL;
+
+      for (guint i = 0; i < setup->parts->len; i++)
+        {
+          GString *id = g_string_new (NULL);
+
+          for (gint n = g_rand_int_range (rand, 1, 8); n > 0; n--)
+            g_string_append (id, pieces[g_rand_int_range (rand, 0, G_N_ELEMENTS (pieces))]);
+          g_string_append_printf (id, "%u", i);
+          g_free (tg_setup_part (setup, i)->id);
+          tg_setup_part (setup, i)->id = g_string_free (id, FALSE);
+        }
+      g_assert_true (tg_setup_check (setup, &error));
+      moved = tg_setup_copy (setup);
+      for (guint i = 0; i < moved->parts->len; i++)
+        {
+          TgPart *part = tg_setup_part (moved, i);
+
+          part->bore = part->bore > 0 ? moved->cylinders + 1 - part->bore : 0;
+        }
+      places = tg_setup_places (moved, ALL_KINDS);
+      g_assert_null (strpbrk (places, "&<>\"'\t\n\r"));
+      g_assert_true (g_utf8_validate (places, -1, NULL));
+      g_assert_true (tg_setup_place (setup, places, &error));
+      g_assert_no_error (error);
+      g_assert_true (tg_setup_equal (setup, moved));
+    }
+}
+
+/* As many parts as there may be, with long names, can be checked, copied and paired. */
+static void
+test_limit (void)
+{
+  g_autoptr (TgSetup) setup = full_setup ();
+  g_autoptr (TgSetup) copy = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *places = NULL;
+
+  fill_up (setup, TG_MAX_PARTS);
+  for (guint i = 0; i < setup->parts->len; i++)
+    {
+      TgPart *part = tg_setup_part (setup, i);
+
+      g_free (part->id);
+      part->id = g_strdup_printf ("%055u", i);
+    }
+  g_assert_true (tg_setup_check (setup, &error));
+  g_assert_no_error (error);
+  copy = tg_setup_copy (setup);
+  g_assert_true (tg_setup_equal (setup, copy));
+  places = tg_setup_places (setup, ALL_KINDS);
+  g_assert_true (tg_storable_check (places, TG_STORABLE_PLACES, "places", &error));
+  g_assert_true (tg_setup_place (copy, places, &error));
+  g_assert_no_error (error);
+  g_assert_true (tg_setup_equal (setup, copy));
 }
 
 static void
@@ -439,6 +787,14 @@ main (int argc, char **argv)
   g_test_add_func ("/setup/refused", test_refused);
   g_test_add_func ("/setup/copy", test_copy);
   g_test_add_func ("/setup/design-called-tolerance", test_design_called_tolerance);
+  g_test_add_func ("/setup/design-called-sum", test_design_called_sum);
+  g_test_add_func ("/setup/labels", test_labels);
+  g_test_add_func ("/setup/sums", test_sums);
+  g_test_add_func ("/setup/spares", test_spares);
+  g_test_add_func ("/setup/place", test_place);
+  g_test_add_func ("/setup/place-refused", test_place_refused);
+  g_test_add_func ("/setup/place-any-name", test_place_any_name);
+  g_test_add_func ("/setup/limit", test_limit);
   g_test_add_func ("/setup/bands", test_bands);
   return g_test_run ();
 }
