@@ -20,6 +20,7 @@
 
 #define NAME_CHARS 16
 #define N_COLUMNS 5
+#define WIDE_CHARS 18
 #define AROUND_SCALE 0.78
 
 typedef struct
@@ -215,8 +216,9 @@ refresh_target (TgReadingsTable *self, const TgReview *review, TgBand b)
   const TgBandReview *band = &review->bands[b];
   g_autofree char *low = tg_review_grams (review, band->target_g);
   g_autofree char *high = tg_review_grams (review, band->target_g + band->tolerance_g);
-  g_autofree char *text = is_sum (review->setup, b) ? g_strdup_printf ("%s to %s g", low, high)
-                                                    : g_strdup (low);
+  g_autofree char *text = is_sum (review->setup, b)
+                              ? g_strdup_printf ("%s to %s g together", low, high)
+                              : g_strdup (low);
 
   if (self->targets[b])
     tg_words_show (GTK_LABEL (self->targets[b]), band->known ? text : "–");
@@ -237,7 +239,7 @@ attach_label (TgReadingsTable *self, const char *text, int column, int row, cons
   return label;
 }
 
-/* Over the columns from @column on. */
+/* Over the columns from @column on, without making them wider. */
 static GtkWidget *
 attach_wide (TgReadingsTable *self, const char *text, int column, int row, const char *css)
 {
@@ -245,6 +247,8 @@ attach_wide (TgReadingsTable *self, const char *text, int column, int row, const
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_width_chars (GTK_LABEL (label), WIDE_CHARS);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), WIDE_CHARS);
   gtk_widget_add_css_class (label, css);
   gtk_widget_add_css_class (label, "small");
   gtk_grid_attach (GTK_GRID (self->grid), label, column, row, N_COLUMNS - column, 1);
@@ -351,7 +355,9 @@ add_targets (TgReadingsTable *self, const TgSetup *setup, TgPartKind kind, int r
   for (TgBand b = 0; b < TG_N_BANDS; b++)
     if (tg_band_kind (b) == kind && tg_setup_has_band (setup, b) && is_sum (setup, b))
       {
-        attach_label (self, tg_setup_band_label (setup, b), 0, row, "quiet");
+        GtkWidget *label = attach_label (self, tg_setup_band_label (setup, b), 0, row, "quiet");
+
+        gtk_label_set_max_width_chars (GTK_LABEL (label), NAME_CHARS / 2);
         self->targets[b] = attach_wide (self, NULL, 1, row++, "target");
       }
   return row;

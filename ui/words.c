@@ -6,6 +6,8 @@
  */
 #include "words.h"
 
+#include <string.h>
+
 static TgPartKind
 kind_of (const TgReview *review, TgSlot slot)
 {
@@ -52,14 +54,27 @@ tg_words_weights (const TgReview *review, guint part)
   return g_string_free (text, FALSE);
 }
 
-char *
-tg_words_place (const TgReview *review, guint part)
+/* "Pin 3" ends in 3. */
+static gboolean
+ends_in_number (const char *name, guint number)
 {
-  guint bore = tg_review_part (review, part)->part->bore;
+  gsize at = strlen (name);
 
-  if (bore == 0)
+  while (at > 0 && g_ascii_isdigit (name[at - 1]))
+    at--;
+  return name[at] != '\0' && g_ascii_strtoull (name + at, NULL, 10) == number;
+}
+
+char *
+tg_words_place (const TgReview *review, guint index)
+{
+  const TgPart *part = tg_review_part (review, index)->part;
+
+  if (part->bore == 0)
     return g_strdup ("spare");
-  return review->paired >= 0 ? g_strdup_printf ("bore %u", bore) : g_strdup ("");
+  return review->paired < 0 || ends_in_number (part->name, part->bore)
+             ? g_strdup ("")
+             : g_strdup_printf ("bore %u", part->bore);
 }
 
 char *
