@@ -27,7 +27,10 @@ read_engine (xmlNode *node, const char *file, TgSetup *setup, GError **error)
 {
   TgXmlTaker taker = { file, node, 0 };
   const char *layout = tg_xml_need (&taker, "layout", error);
+  const char *sharing = tg_xml_take (&taker, "crankpins");
 
+  if (sharing && !tg_sharing_from_word (sharing, &setup->sharing))
+    return tg_xml_refuse_value (&taker, "crankpins", sharing, error);
   if (!layout || !tg_xml_need_count (&taker, "cylinders", &setup->cylinders, error) ||
       !tg_xml_finish (&taker, error))
     return FALSE;

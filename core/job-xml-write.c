@@ -70,8 +70,11 @@ append_setup (GString *out, const TgSetup *setup)
       tg_xml_append_attribute (out, "overshoot",
                                tg_storable_format_number (setup->overshoot_percent, number));
     }
-  g_string_append_printf (out, ">\n    <engine layout=\"%s\" cylinders=\"%u\"/>\n    <scale",
+  g_string_append_printf (out, ">\n    <engine layout=\"%s\" cylinders=\"%u\"",
                           tg_layout_to_word (setup->layout), setup->cylinders);
+  if (setup->sharing != TG_SHARING_OWN)
+    tg_xml_append_attribute (out, "crankpins", tg_sharing_to_word (setup->sharing));
+  g_string_append (out, "/>\n    <scale");
   append_mass (out, "resolution", setup->resolution);
   if (setup->capacity != 0)
     append_mass (out, "capacity", setup->capacity);

@@ -430,29 +430,21 @@ tg_pairing_swap (const TgPairing *pairing,
 
 /* -- back to the job ----------------------------------------------------------------------------- */
 
-/* Where each part of the families sits; the others of the same kinds keep their places. */
-static char *
-places_of (const TgReview *review, const TgPairing *pairing, const TgMatchingPlan *plan)
+TgEvent
+tg_pairing_event (const TgReview *review, guint kinds, const guint *bore_of, const char *reason)
 {
-  GString *places = g_string_new (NULL);
+  g_autoptr (TgSetup) setup = tg_setup_copy (review->setup);
+  TgEvent event = tg_event_blank (TG_EVENT_PAIR);
 
-  for (guint i = 0; i < review->parts->len; i++)
-    {
-      const TgPartReview *part = tg_review_part (review, i);
-      gboolean named = FALSE;
-      guint bore = 0, f, number;
-
-      for (f = 0; f < pairing->problem.n_families; f++)
-        named |= pairing->families[f].kind == part->design->kind;
-      if (!named)
-        continue;
-      if (tg_pairing_find (pairing, i, &f, &number))
-        for (guint c = 0; c < pairing->problem.n_cylinders; c++)
-          if (plan->part[f][c] == number)
-            bore = c + 1;
-      g_string_append_printf (places, "%s%s:%u", places->len ? " " : "", part->part->id, bore);
-    }
-  return g_string_free (places, FALSE);
+  for (guint i = 0; i < setup->parts->len; i++)
+    if (kinds & 1u << tg_setup_part (setup, i)->design->kind)
+      tg_setup_part (setup, i)->bore = bore_of[i];
+  /* a choice frees the values of its events, which mean nothing to a pairing */
+  event.value = tg_setup_places (setup, kinds);
+  event.places = event.value;
+  event.path = g_strdup ("");
+  event.text = reason;
+  return event;
 }
 
 /* A target that was held for what went together before is chosen anew. */
@@ -475,16 +467,21 @@ TgChoice *
 tg_pairing_accept (const TgReview *review, const TgPairing *pairing, const TgMatchingPlan *plan)
 {
   TgChoice *choice = g_new0 (TgChoice, 1);
-  TgEvent event = tg_event_blank (TG_EVENT_PAIR);
+  g_autofree guint *bore_of = g_new0 (guint, review->parts->len);
   gboolean bearings = pairing->families[0].kind == TG_PART_BEARINGS;
+  guint kinds = 0;
+  TgEvent event;
 
   choice->title = g_strdup ("Accept this pairing");
   choice->detail = tg_pairing_plan_words (pairing, plan);
   choice->events = g_array_new (FALSE, FALSE, sizeof (TgEvent));
-  /* the value is owned by the choice and means nothing to a pairing */
-  event.value = places_of (review, pairing, plan);
-  event.places = event.value;
-  event.path = g_strdup ("");
+  for (guint f = 0; f < pairing->problem.n_families; f++)
+    {
+      kinds |= 1u << pairing->families[f].kind;
+      for (guint c = 0; c < pairing->problem.n_cylinders; c++)
+        bore_of[pairing->families[f].part[plan->part[f][c]]] = c + 1;
+    }
+  event = tg_pairing_event (review, kinds, bore_of, "");
   g_array_append_val (choice->events, event);
   free_target (review, choice, bearings ? TG_BAND_ROD_BIG : TG_BAND_PISTON);
   if (!bearings && tg_review_joint (review))

@@ -177,6 +177,41 @@ tg_pairing_accept (const TgReview *review, const TgPairing *pairing, const TgMat
  */
 char **tg_pairing_odd_one_out (const TgReview *review, TgPartKind kind);
 
+/**
+ * tg_pairing_choose:
+ * @kind: rods are chosen by both ends, all else by weight
+ * @why_not: (out) (transfer full) (nullable): a sentence for the person, where NULL is returned
+ *
+ * The best of a shelf: of all parts of @kind that were weighed, spares too, as many as there are bores,
+ * for the least metal with the tolerances of the job.  Zones count as what they can take off each
+ * figure; that a zone moves both ends is left to the plan of the set that is chosen.
+ * Returns: (transfer full) (nullable): chosen parts that sit at a bore keep it, the others go to those
+ *   that are free; free with tg_choice_free()
+ */
+TgChoice *tg_pairing_choose (const TgReview *review, TgPartKind kind, char **why_not);
+
+/**
+ * TgPairingCrankpins: crankpins that carry two rods
+ * @bore: by pin: its two bores
+ * @sum_g: by pin: all that sits at both when the plan has been carried out
+ * @spread_g: heaviest minus lightest
+ * @choice: (nullable): whole sets moved to other bores, if that makes the pins more even; after the
+ *   maker's manual
+ */
+typedef struct
+{
+  guint n_pins;
+  guint bore[TG_MAX_CYLINDERS / 2][2];
+  double sum_g[TG_MAX_CYLINDERS / 2];
+  double spread_g;
+  TgChoice *choice;
+} TgPairingCrankpins;
+
+/* (transfer full) (nullable): NULL where each rod has its own pin, or something was not weighed */
+TgPairingCrankpins *tg_pairing_crankpins (const TgReview *review);
+void tg_pairing_crankpins_free (TgPairingCrankpins *pins);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgPairingCrankpins, tg_pairing_crankpins_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgPairing, tg_pairing_unref)
 
 G_END_DECLS

@@ -57,6 +57,17 @@ tg_setup_has_band (const TgSetup *setup, TgBand band)
          !tg_setup_has_kind (setup, TG_PART_PISTON);
 }
 
+void
+tg_setup_crankpin (const TgSetup *setup, guint pin, guint bores[2])
+{
+  gboolean banks = setup->sharing == TG_SHARING_BANKS;
+
+  g_return_if_fail (setup->sharing != TG_SHARING_OWN && pin < setup->cylinders / 2);
+
+  bores[0] = banks ? pin + 1 : 2 * pin + 1;
+  bores[1] = banks ? pin + 1 + setup->cylinders / 2 : 2 * pin + 2;
+}
+
 const char *
 tg_setup_band_label (const TgSetup *setup, TgBand band)
 {

@@ -23,6 +23,7 @@ typedef enum
   SPOT_USE,
   SPOT_IN_SUM, /* left_out */
   SPOT_SMALL_ENDS,
+  SPOT_SHARING,
 } SpotKind;
 
 /* Where a path leads inside one setup. */
@@ -120,6 +121,7 @@ spot_top (TgSetup *setup, const char *name, Spot *spot)
     { "check-weight", "Check weight, g", SPOT_MASS, NULL, &setup->check_weight },
     { "check-class", "Class of the check weight", SPOT_CHECK_CLASS, NULL, NULL },
     { "repeats", "Readings of each", SPOT_REPEATS, NULL, NULL },
+    { "crankpins", "Rods on a crankpin", SPOT_SHARING, NULL, NULL },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (spots); i++)
@@ -267,6 +269,10 @@ spot_write (TgSetup *setup, const Spot *spot, const char *value, GError **error)
         break;
       *spot->left_out = !yes;
       return TRUE;
+    case SPOT_SHARING:
+      if (tg_sharing_from_word (value, &setup->sharing))
+        return TRUE;
+      break;
     case SPOT_SMALL_ENDS:
       if (tg_small_ends_from_word (value, &setup->small_ends))
         return TRUE;
@@ -317,6 +323,7 @@ tg_setup_check_value (const TgSetup *setup, const char *path, const char *value,
   TgUse use;
   gboolean yes;
   TgSmallEnds small_ends;
+  TgSharing sharing;
 
   g_return_val_if_fail (setup && path && value, FALSE);
 
@@ -352,6 +359,10 @@ tg_setup_check_value (const TgSetup *setup, const char *path, const char *value,
       if (read_yes (value, &yes))
         return TRUE;
       break;
+    case SPOT_SHARING:
+      if (tg_sharing_from_word (value, &sharing))
+        return TRUE;
+      break;
     case SPOT_SMALL_ENDS:
       if (tg_small_ends_from_word (value, &small_ends))
         return TRUE;
@@ -384,6 +395,8 @@ spot_read (const TgSetup *setup, const Spot *spot)
       return g_strdup (tg_use_to_word (spot->zone->use));
     case SPOT_IN_SUM:
       return g_strdup (*spot->left_out ? "no" : "yes");
+    case SPOT_SHARING:
+      return g_strdup (tg_sharing_to_word (setup->sharing));
     case SPOT_SMALL_ENDS:
       return g_strdup (tg_small_ends_to_word (setup->small_ends));
     case SPOT_NUMBER:

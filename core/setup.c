@@ -17,6 +17,7 @@
 TG_DEFINE_WORDS (TgLayout, layout, "inline", "vee", "boxer", "other")
 TG_DEFINE_WORDS (TgFigure, figure, "small-end", "big-end", "whole")
 TG_DEFINE_WORDS (TgBand, band, "rod-small", "rod-big", "piston")
+TG_DEFINE_WORDS (TgSharing, sharing, "own", "neighbours", "banks")
 TG_DEFINE_WORDS (TgSmallEnds, small_ends, "no", "only", "both")
 
 const TgField tg_setup_overshoot_field = {
@@ -66,6 +67,7 @@ tg_setup_copy (const TgSetup *setup)
   memcpy (copy->tolerance, setup->tolerance, sizeof setup->tolerance);
   memcpy (copy->left_out, setup->left_out, sizeof setup->left_out);
   copy->small_ends = setup->small_ends;
+  copy->sharing = setup->sharing;
   for (guint i = 0; i < setup->designs->len; i++)
     tg_setup_add_design (copy, tg_design_copy (g_ptr_array_index (setup->designs, i)));
   for (guint i = 0; i < setup->parts->len; i++)
@@ -93,8 +95,8 @@ tg_setup_equal (const TgSetup *a, const TgSetup *b)
   if (strcmp (a->name, b->name) != 0 || a->layout != b->layout || a->cylinders != b->cylinders ||
       !same_scale (a, b) || memcmp (a->tolerance, b->tolerance, sizeof a->tolerance) != 0 ||
       memcmp (a->left_out, b->left_out, sizeof a->left_out) != 0 ||
-      a->small_ends != b->small_ends || a->designs->len != b->designs->len ||
-      a->parts->len != b->parts->len)
+      a->small_ends != b->small_ends || a->sharing != b->sharing ||
+      a->designs->len != b->designs->len || a->parts->len != b->parts->len)
     return FALSE;
   for (guint i = 0; i < a->designs->len; i++)
     if (!tg_design_equal (g_ptr_array_index (a->designs, i), g_ptr_array_index (b->designs, i)))
@@ -362,6 +364,13 @@ tg_setup_check_so_far (const TgSetup *setup, GError **error)
     {
       g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "%u cylinders; possible is 1 to %d",
                    setup->cylinders, TG_MAX_CYLINDERS);
+      return FALSE;
+    }
+  if (setup->sharing != TG_SHARING_OWN && setup->cylinders % 2 != 0)
+    {
+      g_set_error (error, TG_ERROR, TG_ERROR_RANGE,
+                   "two rods to a crankpin need an even number of cylinders, not %u",
+                   setup->cylinders);
       return FALSE;
     }
   return check_overshoot (setup->overshoot_percent, error) && check_scale (setup, error) &&

@@ -62,6 +62,15 @@ typedef enum
 } TgSmallEnds;
 #define TG_N_SMALL_ENDS 3
 
+/* Which rods share a crankpin. */
+typedef enum
+{
+  TG_SHARING_OWN,        /* each rod has its own */
+  TG_SHARING_NEIGHBOURS, /* bores 1 and 2, 3 and 4, … */
+  TG_SHARING_BANKS,      /* of n bores 1 and n/2 + 1, 2 and n/2 + 2, … */
+} TgSharing;
+#define TG_N_SHARINGS 3
+
 /**
  * TgPart:
  * @id: a name without dots, unique in the job, for instance "rod-3"
@@ -92,6 +101,7 @@ typedef struct
  * @left_out: by TgPartKind (pins, ring packs, clips, bearing pairs): such parts are in the job but not
  *   in the sum
  * @small_ends: what the small ends have to do with the pistons
+ * @sharing: which rods share a crankpin; but for OWN there is an even number of cylinders
  * @designs: (element-type TgDesign) owned, at most 2 × TG_MAX_CYLINDERS
  * @parts: (element-type TgPart) owned, at most TG_MAX_PARTS
  */
@@ -110,6 +120,7 @@ typedef struct
   TgMass tolerance[TG_N_BANDS];
   gboolean left_out[TG_N_PART_KINDS];
   TgSmallEnds small_ends;
+  TgSharing sharing;
   GPtrArray *designs;
   GPtrArray *parts;
 } TgSetup;
@@ -159,6 +170,9 @@ gboolean tg_setup_in_sum (const TgSetup *setup, TgPartKind kind);
 /* TRUE if @band is one that this job has: for small ends not with TG_SMALL_ENDS_SUM. */
 gboolean tg_setup_has_band (const TgSetup *setup, TgBand band);
 
+/* The two bores of crankpin @pin, from 0 to cylinders / 2 − 1.  For jobs where rods share one only. */
+void tg_setup_crankpin (const TgSetup *setup, guint pin, guint bores[2]);
+
 /* What a person reads for a band of this job: "small ends", "big ends with bearings", "pistons",
  * "piston sets" where anything is carried with them. */
 const char *tg_setup_band_label (const TgSetup *setup, TgBand band);
@@ -202,7 +216,7 @@ gboolean tg_setup_check_so_far (const TgSetup *setup, GError **error);
  * tg_setup_set:
  * @path: "name", "tolerance.BAND" (g), "resolution", "capacity" (g), "scale" (its name),
  *   "check-weight" (g, 0 for none), "check-class", "repeats", "overshoot" (%), "sum.KIND" with KIND of
- *   pin, rings, clips, bearings ("yes", "no"), "sum.rod" ("no", "only", "both"), "DESIGN.FIELD" with
+ *   pin, rings, clips, bearings ("yes", "no"), "sum.rod" ("no", "only", "both"), "crankpins" ("own", "neighbours", "banks"), "DESIGN.FIELD" with
  *   FIELD of its dimensions or "density", "material", "metal", "DESIGN.ZONE.FIELD" with FIELD of its numbers
  *   or "use" ("yes", "no", "default") or "capacity" (g)
  * @value: as in a file: decimal point, no unit
@@ -233,6 +247,10 @@ char *tg_setup_describe (const TgSetup *setup, const char *path);
 gboolean tg_band_of (TgPartKind kind, TgFigure figure, TgBand *band);
 TgPartKind tg_band_kind (TgBand band);
 TgFigure tg_band_figure (TgBand band);
+
+/* Words in files: "own", "neighbours", "banks" */
+const char *tg_sharing_to_word (TgSharing sharing);
+gboolean tg_sharing_from_word (const char *word, TgSharing *sharing);
 
 /* Words in files: "no", "only", "both" */
 const char *tg_small_ends_to_word (TgSmallEnds small_ends);

@@ -311,6 +311,81 @@ test_odd_one_out (void)
   g_assert_nonnull (strstr (words[0], "small end of 171.0 to 171.5 g"));
 }
 
+/* Eight rods on a shelf, four bores: those four that are even already are taken, and the two of them
+ * that sit at bores stay there. */
+static void
+test_shelf (void)
+{
+  static const double small[] = { 170.0, 172.0, 170.3, 174.0, 170.2, 176.0, 170.1, 178.0 };
+  TgSetup *setup = fixture_setup (4, FALSE, FALSE);
+  g_autoptr (TgJob) job = NULL;
+  g_autoptr (TgReview) review = NULL, after = NULL;
+  g_autofree char *why_not = NULL;
+  TgChoice *choice;
+
+  tg_setup_add_design (setup, fixture_rod_design ());
+  tg_setup_add_set (setup, tg_setup_find_design (setup, "rod"), 4);
+  job = tg_job_new (setup);
+  for (guint i = 0; i < 8; i++)
+    fixture_weigh_rod (job, i + 1, small[i], 500 + small[i] - 170);
+  review = tg_review_new (job);
+  choice = tg_pairing_choose (review, TG_PART_ROD, &why_not);
+  g_assert_nonnull (choice);
+  g_assert_cmpstr (choice->title, ==, "Take Rod 1, Rod 3, Rod 5, Rod 7");
+  g_assert_cmpfloat (choice->cost_g, <=, 1e-9);
+  append_all (job, choice->events);
+  tg_choice_free (choice);
+  after = tg_review_new (job);
+  g_assert_cmpuint (tg_setup_find_part (after->setup, "rod-1", NULL)->bore, ==, 1);
+  g_assert_cmpuint (tg_setup_find_part (after->setup, "rod-3", NULL)->bore, ==, 3);
+  g_assert_cmpuint (tg_setup_find_part (after->setup, "rod-5", NULL)->bore, ==, 2);
+  g_assert_cmpuint (tg_setup_find_part (after->setup, "rod-7", NULL)->bore, ==, 4);
+  g_assert_cmpuint (tg_setup_find_part (after->setup, "rod-2", NULL)->bore, ==, 0);
+  g_assert_true (after->bands[TG_BAND_ROD_SMALL].even);
+  g_assert_cmpuint (after->bands[TG_BAND_ROD_SMALL].n_parts, ==, 4);
+  g_assert_null (tg_pairing_choose (after, TG_PART_PISTON, &why_not));
+  g_assert_nonnull (strstr (why_not, "nothing to choose from"));
+}
+
+/* Four rods on two crankpins: the lightest shares with the heaviest (opposite pairing). */
+static void
+test_crankpins (void)
+{
+  static const double big[] = { 500.0, 500.1, 500.3, 500.4 };
+  TgSetup *setup = fixture_setup (4, TRUE, FALSE);
+  g_autoptr (TgJob) job = NULL;
+  g_autoptr (TgReview) review = NULL, after = NULL;
+  g_autoptr (TgPairingCrankpins) pins = NULL, then = NULL;
+
+  setup->sharing = TG_SHARING_NEIGHBOURS;
+  job = tg_job_new (setup);
+  for (guint i = 0; i < 4; i++)
+    fixture_weigh_rod (job, i + 1, 170, big[i]);
+  review = tg_review_new (job);
+  pins = tg_pairing_crankpins (review);
+  g_assert_nonnull (pins);
+  g_assert_cmpuint (pins->n_pins, ==, 2);
+  g_assert_cmpuint (pins->bore[1][0], ==, 3);
+  g_assert_cmpuint (pins->bore[1][1], ==, 4);
+  g_assert_cmpfloat_with_epsilon (pins->sum_g[0], 340 + 1000.1, 1e-9);
+  g_assert_cmpfloat_with_epsilon (pins->spread_g, 0.6, 1e-9);
+  g_assert_nonnull (pins->choice);
+  append_all (job, pins->choice->events);
+  after = tg_review_new (job);
+  then = tg_pairing_crankpins (after);
+  g_assert_cmpfloat_with_epsilon (then->spread_g, 0, 1e-9);
+  g_assert_null (then->choice);
+  g_assert_true (tg_setup_set (setup = tg_setup_copy (after->setup), "crankpins", "banks", NULL));
+  {
+    guint bores[2];
+
+    tg_setup_crankpin (setup, 1, bores);
+    g_assert_cmpuint (bores[0], ==, 2);
+    g_assert_cmpuint (bores[1], ==, 4);
+  }
+  tg_setup_free (setup);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -322,5 +397,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/pairing/why-not", test_why_not);
   g_test_add_func ("/pairing/bearings", test_bearings);
   g_test_add_func ("/pairing/odd-one-out", test_odd_one_out);
+  g_test_add_func ("/pairing/shelf", test_shelf);
+  g_test_add_func ("/pairing/crankpins", test_crankpins);
   return g_test_run ();
 }
