@@ -381,6 +381,7 @@ test_sums (void)
   text = sheet_text (job);
   assert_has (text, "Piston 1, bore 2");
   assert_has (text, "Piston 3, bore 1");
+  g_assert_true (strstr (text, "Piston 3, bore 1") < strstr (text, "Piston 1, bore 2"));
   assert_has (text, "with Pin 2, Clips 2");
   g_assert_cmpuint (count (text, "Piston 2"), ==, 0);
 }

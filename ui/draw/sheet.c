@@ -445,10 +445,29 @@ part_block (const Sheet *sheet, guint index, double y)
 
 /* ── pages ─────────────────────────────────────────────────────────────────────────────────── */
 
+/* (transfer full) (element-type guint): the parts in work: rods, then pistons, by bore. */
+static GArray *
+parts_in_work (const TgReview *review)
+{
+  GArray *parts = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  for (TgPartKind kind = TG_PART_ROD; kind <= TG_PART_PISTON; kind++)
+    for (guint bore = 1; bore <= review->setup->cylinders; bore++)
+      for (guint i = 0; i < review->parts->len; i++)
+        {
+          const TgPartReview *part = tg_review_part (review, i);
+
+          if (part->in_work && part->design->kind == kind && part->part->bore == bore)
+            g_array_append_val (parts, i);
+        }
+  return parts;
+}
+
 /* Lays every block out; draws those of @page if there is a context. Returns the number of pages. */
 static guint
 walk (const Sheet *sheet, guint page, guint n_pages)
 {
+  g_autoptr (GArray) parts = parts_in_work (sheet->review);
   Sheet dry = *sheet;
   guint at = 0;
   double y, top;
@@ -458,21 +477,19 @@ walk (const Sheet *sheet, guint page, guint n_pages)
   if (sheet->cr && page == 0)
     summary (sheet, top);
   y = summary (&dry, top);
-  for (guint i = 0; i < sheet->review->parts->len; i++)
+  for (guint i = 0; i < parts->len; i++)
     {
-      double end;
+      guint part = g_array_index (parts, guint, i);
+      double end = part_block (&dry, part, y);
 
-      if (!tg_review_part (sheet->review, i)->in_work)
-        continue;
-      end = part_block (&dry, i, y);
       if (end - GAP > bottom (sheet) && y > top)
         {
           at++;
           y = top;
-          end = part_block (&dry, i, y);
+          end = part_block (&dry, part, y);
         }
       if (sheet->cr && at == page)
-        part_block (sheet, i, y);
+        part_block (sheet, part, y);
       y = end;
     }
   if (sheet->cr)
