@@ -166,6 +166,15 @@ refresh_sum (const Cell *cell, const char *own, const char *company)
 }
 
 static void
+refresh_current (TgReadingsTable *self, const Cell *cell)
+{
+  if (self->slot.part == cell->part && self->slot.figure == cell->figure)
+    gtk_widget_add_css_class (cell->button, "current");
+  else
+    gtk_widget_remove_css_class (cell->button, "current");
+}
+
+static void
 refresh_cell (TgReadingsTable *self, const Cell *cell)
 {
   const TgReview *review = tg_session_review (self->session);
@@ -189,10 +198,7 @@ refresh_cell (TgReadingsTable *self, const Cell *cell)
   show_or_hide (cell->ways, ways);
   refresh_sum (cell, own, company);
   tg_words_name (cell->button, name);
-  if (self->slot.part == cell->part && self->slot.figure == cell->figure)
-    gtk_widget_add_css_class (cell->button, "current");
-  else
-    gtk_widget_remove_css_class (cell->button, "current");
+  refresh_current (self, cell);
 }
 
 static void
@@ -562,8 +568,8 @@ tg_readings_table_set_slot (TgReadingsTable *table, TgSlot slot)
   g_return_if_fail (TG_IS_READINGS_TABLE (table));
 
   table->slot = slot;
-  if (table->session)
-    refresh (table);
+  for (guint i = 0; i < table->cells->len; i++)
+    refresh_current (table, &g_array_index (table->cells, Cell, i));
 }
 
 void
