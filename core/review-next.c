@@ -106,10 +106,8 @@ slot_readings (const TgReview *review, TgSlot slot)
   return tg_review_part (review, slot.part)->weight[slot.figure].n[slot.way];
 }
 
-/* What the job does not need: parts that are in no sum, and spares once it is settled which parts go
- * where. */
-static gboolean
-slot_is_idle (const TgReview *review, TgSlot slot)
+gboolean
+tg_review_slot_is_idle (const TgReview *review, TgSlot slot)
 {
   const TgPartReview *part = tg_review_part (review, slot.part);
   gboolean settled = review->paired >= 0;
@@ -139,7 +137,7 @@ least_read (const TgReview *review, guint start, gboolean whole, TgSlot *slot)
       TgSlot candidate = slot_at (review, (start + i) % n);
 
       if (slot_is_whole_rod (review, candidate) != whole ||
-          slot_readings (review, candidate) >= least || slot_is_idle (review, candidate))
+          slot_readings (review, candidate) >= least || tg_review_slot_is_idle (review, candidate))
         continue;
       least = slot_readings (review, candidate);
       *slot = candidate;
@@ -459,7 +457,7 @@ first_weighing (const TgReview *review, TgSlot *slot)
       const TgPartReview *part = tg_review_part (review, candidate.part);
 
       if (slot_is_whole_rod (review, candidate) || slot_readings (review, candidate) >= least ||
-          slot_is_idle (review, candidate))
+          tg_review_slot_is_idle (review, candidate))
         continue;
       if (part->passes == 0 || part->weight[candidate.figure].basis == TG_WEIGHT_NONE)
         {
