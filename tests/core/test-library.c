@@ -280,23 +280,6 @@ test_stages (void)
     }
 }
 
-/* What a design without outline has for a metal means nothing. */
-static void
-test_only_weighed (void)
-{
-  g_autoptr (TgLibrary) library = load ();
-  g_autoptr (TgDesign) pin = tg_design_new (TG_PART_PIN);
-  g_autoptr (GPtrArray) designs = g_ptr_array_new ();
-  g_autoptr (GPtrArray) cautions = NULL;
-
-  pin->metal = TG_METAL_ALUMINIUM;
-  g_ptr_array_add (designs, pin);
-  cautions = tg_library_cautions (library, TG_STAGE_GRIND, 0, designs);
-  g_assert_cmpuint (cautions->len, >, 0);
-  for (guint i = 0; i < cautions->len; i++)
-    g_assert_cmpuint (((TgCaution *) g_ptr_array_index (cautions, i))->metals, ==, 0);
-}
-
 /* Titanium is no metal of the designs, but a person may set it. */
 static void
 test_titanium (void)
@@ -340,7 +323,6 @@ main (int argc, char **argv)
   g_test_add_func ("/library/caution-texts", test_caution_texts);
   g_test_add_func ("/library/selection", test_selection);
   g_test_add_func ("/library/stages", test_stages);
-  g_test_add_func ("/library/only-weighed", test_only_weighed);
   g_test_add_func ("/library/titanium", test_titanium);
   g_test_add_func ("/library/only-weighed", test_only_weighed);
   return g_test_run ();
