@@ -14,6 +14,7 @@
 #include "config.h"
 #include "error.h"
 #include "job-xml.h"
+#include "report-match.h"
 #include "report.h"
 #include "session.h"
 #include "sheet.h"
@@ -34,6 +35,8 @@ typedef struct
   gboolean csv;
   gboolean dry_run;
   TgTableKind kind; /* of an export */
+  const char *seconds;
+  double allowed; /* @seconds as a number */
 } Options;
 
 typedef enum
@@ -44,6 +47,7 @@ typedef enum
   TAKES_PAPER = 1 << 3,
   TAKES_DRY_RUN = 1 << 4,
   TAKES_KIND = 1 << 5, /* as its second word */
+  TAKES_SECONDS = 1 << 6,
 } Takes;
 
 typedef struct
@@ -105,6 +109,60 @@ run_plan (const Options *options)
     return EXIT_REFUSED;
   review = tg_review_new (job);
   text = options->csv ? tg_report_plan_csv (review) : tg_report_plan (review);
+  return print (text);
+}
+
+/* Seconds that a pairing is searched for, unless they are given. */
+#define SECONDS 2
+#define MOST_SECONDS 3600
+
+static gboolean
+time_is_up (gpointer data)
+{
+  return g_get_monotonic_time () >= *(const gint64 *) data;
+}
+
+static void
+find_match (TgReportMatch *match, double seconds)
+{
+  gint64 end = g_get_monotonic_time () + (gint64) (seconds * G_USEC_PER_SEC);
+  const TgMatchingLimits limits = { .should_stop = time_is_up, .data = &end };
+
+  if (match->pairing)
+    tg_pairing_solve (match->pairing, &limits, &match->result);
+}
+
+static int
+run_match (const Options *options)
+{
+  g_autoptr (TgJob) job = load (options);
+  g_autoptr (TgReview) review = NULL;
+  TgReportMatch matches[TG_N_PAIRING_SUMS] = { { 0 } };
+  g_autofree char *text = NULL;
+  guint n = 0;
+
+  if (!job)
+    return EXIT_REFUSED;
+  review = tg_review_new (job);
+  for (TgPairingSum sum = 0; sum < TG_N_PAIRING_SUMS; sum++)
+    {
+      char *why_not;
+
+      /* what a job does not have is said of the pistons only */
+      if (sum == TG_PAIRING_BEARINGS && !tg_setup_in_sum (review->setup, TG_PART_BEARINGS))
+        continue;
+      matches[n].sum = sum;
+      matches[n].pairing = tg_pairing_new (review, sum, &why_not);
+      matches[n].why_not = why_not;
+      find_match (&matches[n++], options->allowed);
+    }
+  text = options->csv ? tg_report_match_csv (matches, n) : tg_report_match (review, matches, n);
+  for (guint i = 0; i < n; i++)
+    {
+      if (matches[i].pairing)
+        tg_pairing_unref ((TgPairing *) matches[i].pairing);
+      g_free ((char *) matches[i].why_not);
+    }
   return print (text);
 }
 
@@ -211,6 +269,7 @@ run_import (const Options *options)
 static const Command commands[] = {
   { "check", "check JOB", 1, 0, run_check },
   { "plan", "plan JOB [--csv]", 1, TAKES_CSV, run_plan },
+  { "match", "match JOB [--csv] [--seconds N]", 1, TAKES_CSV | TAKES_SECONDS, run_match },
   { "sheet", "sheet JOB --output FILE.pdf|.svg|.png [--paper a4|letter]", 1,
     TAKES_OUTPUT | NEEDS_OUTPUT | TAKES_PAPER, run_sheet },
   { "export", "export JOB readings|plan|journal [--output FILE]", 2, TAKES_KIND | TAKES_OUTPUT,
@@ -265,6 +324,8 @@ read_option (const Command *command, int argc, char **argv, int *i, Options *opt
     options->dry_run = TRUE;
   else if (command->takes & TAKES_OUTPUT && strcmp (word, "--output") == 0)
     value = &options->output;
+  else if (command->takes & TAKES_SECONDS && strcmp (word, "--seconds") == 0)
+    value = &options->seconds;
   else if (command->takes & TAKES_PAPER && strcmp (word, "--paper") == 0)
     value = &options->paper;
   else
@@ -289,6 +350,10 @@ check_options (const Command *command, guint n_words, Options *options)
     return wrong_usage ("readings, plan or journal, not", options->words[1]);
   if (command->takes & NEEDS_OUTPUT && !options->output)
     return wrong_usage ("--output FILE is missing", NULL);
+  options->allowed = SECONDS;
+  if (options->seconds && (!tg_storable_parse_number (options->seconds, &options->allowed) ||
+                           options->allowed <= 0 || options->allowed > MOST_SECONDS))
+    return wrong_usage ("seconds are a number up to 3600, not", options->seconds);
   if (options->paper && strcmp (options->paper, "a4") != 0 &&
       strcmp (options->paper, "letter") != 0)
     return wrong_usage ("paper is a4 or letter, not", options->paper);

@@ -289,6 +289,7 @@ tg_library_find_design (const TgLibrary *library, const char *id)
   return NULL;
 }
 
+/* Parts that are only weighed have no metal to warn of. */
 static gboolean
 fits_designs (const TgCaution *caution, const GPtrArray *designs)
 {
@@ -298,7 +299,8 @@ fits_designs (const TgCaution *caution, const GPtrArray *designs)
     {
       const TgDesign *design = g_ptr_array_index (designs, i);
 
-      if ((caution->metals == 0 || caution->metals & (1u << design->metal)) &&
+      if (tg_part_kind_has_outline (design->kind) &&
+          (caution->metals == 0 || caution->metals & (1u << design->metal)) &&
           (!caution->fracture_split || design->fracture_split))
         return TRUE;
     }

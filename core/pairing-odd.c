@@ -11,6 +11,10 @@
 #include "pairing.h"
 #include "review-private.h"
 
+/* Less is not worth a new piece, and more suggestions would not be read. */
+#define LEAST_STEPS 2
+#define MOST 3
+
 typedef struct
 {
   guint part;
@@ -100,11 +104,11 @@ tg_pairing_odd_one_out (const TgReview *review, TgPartKind kind)
         if (!plan_set (rest, &odd.plan))
           continue;
         odd.saved_g = whole.total_g - own_share_g (set, i, &whole) - odd.plan.total_g;
-        if (odd.saved_g >= step_g - TG_REVIEW_TINY_G)
+        if (odd.saved_g >= LEAST_STEPS * step_g - TG_REVIEW_TINY_G)
           g_array_append_val (odds, odd);
       }
   g_array_sort (odds, most_first);
-  for (guint i = 0; i < odds->len; i++)
+  for (guint i = 0; i < MIN (odds->len, MOST); i++)
     g_ptr_array_add (words, odd_words (review, set, &g_array_index (odds, Odd, i)));
   g_ptr_array_add (words, NULL);
   return (char **) g_ptr_array_free (words, FALSE);

@@ -185,7 +185,10 @@ tg_pairing_choose (const TgReview *review, TgPartKind kind, char **why_not)
 
   *why_not = NULL;
   shelf_init (shelf, review, kind);
-  if (shelf->n <= review->setup->cylinders)
+  if (kind != TG_PART_ROD && tg_setup_in_sum (review->setup, kind) &&
+      shelf->n <= TG_MATCHING_MAX_PARTS)
+    *why_not = g_strdup_printf ("Spare %s are tried in the pairing itself.", plural);
+  else if (shelf->n <= review->setup->cylinders)
     *why_not = g_strdup_printf ("There is nothing to choose from: %u weighed %s for %u bores.",
                                 shelf->n, plural, review->setup->cylinders);
   else if (tg_stock_choose (&shelf->problem, stock) != TG_STOCK_OPTIMAL)

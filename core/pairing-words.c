@@ -66,7 +66,9 @@ sums_words (const TgPairing *pairing, const TgMatchingResult *result)
   switch (result->status)
     {
     case TG_MATCHING_NONE_EXISTS:
-      return g_strdup ("No pairing keeps every rule and what the parts can give.");
+      return g_strdup (
+          "No pairing keeps every rule and what the zones can give: lift a rule, let more "
+          "zones be used or allow a wider tolerance.");
     case TG_MATCHING_UNKNOWN:
       return g_strdup ("None was found in the time given; there may be one.");
     case TG_MATCHING_FEASIBLE:
@@ -172,7 +174,7 @@ why_bound (const TgPairing *pairing, GPtrArray *why, const TgMatchingResult *res
       break;
     case TG_MATCHING_BOUND_NOTHING:
     default:
-      tg_terms_add (why, "less than nothing", g_strdup (""), "cannot come off");
+      tg_terms_add (why, "nothing has to come off", g_strdup (""), "and less is not possible");
       break;
     }
 }
@@ -194,7 +196,6 @@ tg_pairing_why (const TgPairing *pairing, const TgPairingResult *found)
 {
   const TgMatchingResult *result = &found->sums;
   GPtrArray *why = tg_terms_new ();
-  g_autofree char *tolerance = grams (pairing, pairing->problem.tolerance);
   g_autofree char *bound = grams (pairing, result->lower_bound);
   gboolean has_plan = result->status == TG_MATCHING_OPTIMAL ||
                       result->status == TG_MATCHING_FEASIBLE;
@@ -214,11 +215,13 @@ tg_pairing_why (const TgPairing *pairing, const TgPairingResult *found)
       tg_terms_add (why, "largest cut", g_strdup_printf ("%s g", cut), "off one set");
       tg_terms_add (why, "parts that change hands", g_strdup_printf ("%u", result->plan.changes),
                     "against today");
-      tg_terms_add (why, "no pairing takes less than", g_strdup_printf ("%s g", bound), "");
+      if (result->lower_bound > 0)
+        tg_terms_add (why, "no pairing takes less than", g_strdup_printf ("%s g", bound), "");
       why_bound (pairing, why, result);
     }
-  tg_terms_add (why, "sub-problems looked at",
-                g_strdup_printf ("%" G_GUINT64_FORMAT, result->nodes), "");
+  if (result->nodes > 0)
+    tg_terms_add (why, "sub-problems looked at",
+                  g_strdup_printf ("%" G_GUINT64_FORMAT, result->nodes), "");
   return why;
 }
 
@@ -277,6 +280,18 @@ broken_rule (const TgPairing *pairing, const TgMatchingPlan *plan)
                                   name_of (pairing, pair->family[1], pair->part[1]));
       }
   return NULL;
+}
+
+char *
+tg_pairing_breaks (const TgPairing *pairing, const TgMatchingPlan *plan)
+{
+  TgMatchingPlan judged = *plan;
+  char *rule;
+
+  if (tg_matching_evaluate (&pairing->problem, &judged))
+    return NULL;
+  rule = broken_rule (pairing, &judged);
+  return rule ? rule : g_strdup ("More would have to come off a set than its zones can give.");
 }
 
 static char *
@@ -340,18 +355,14 @@ tg_pairing_swap_words (
   TgMatchingPlan swapped;
   gboolean kept = tg_pairing_swap (pairing, plan, family, part, to, &swapped);
   g_autofree char *head = swap_head (pairing, plan, family, part, to);
-  g_autofree char *rule = kept ? NULL : broken_rule (pairing, &swapped);
+  g_autofree char *breaks = kept ? NULL : tg_pairing_breaks (pairing, &swapped);
   g_autofree char *weights = swap_weights (pairing, plan, &swapped);
   g_autofree char *cost = NULL;
 
   if (plan->part[family][to] == part)
     return g_strdup_printf ("%s is in bore %u.", name_of (pairing, family, part), to + 1);
-  if (rule)
-    return g_strdup_printf ("%s: not possible. %s", head, rule);
+  if (breaks)
+    return g_strdup_printf ("%s: not possible. %s%s", head, breaks, weights);
   cost = swap_cost (pairing, plan, &swapped);
-  if (!kept)
-    return g_strdup_printf ("%s: not possible, as more would have to come off a set than its zones "
-                            "can give.%s",
-                            head, weights);
   return g_strdup_printf ("%s: %s%s", head, cost, weights);
 }

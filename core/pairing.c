@@ -14,6 +14,9 @@
 #include "pairing-private.h"
 #include "review-private.h"
 
+/* Sub-problems of the sums, where big ends have to be made even at the same time. */
+#define JOINT_NODES 200000
+
 static void
 pairing_clear (TgPairing *pairing)
 {
@@ -377,8 +380,16 @@ tg_pairing_equal (const TgPairing *a, const TgPairing *b)
 void
 tg_pairing_solve (const TgPairing *pairing, const TgMatchingLimits *limits, TgPairingResult *result)
 {
+  TgMatchingLimits sums = *limits;
+
   memset (result, 0, sizeof *result);
-  tg_matching_solve (&pairing->problem, limits, &result->sums);
+  /* for sums and big ends at once the best of the sums is a beginning, no more */
+  if (pairing->joint)
+    {
+      sums.stages = 1;
+      sums.nodes = limits->nodes > 0 ? MIN (limits->nodes, JOINT_NODES) : JOINT_NODES;
+    }
+  tg_matching_solve (&pairing->problem, &sums, &result->sums);
   if (pairing->joint &&
       (result->sums.status == TG_MATCHING_OPTIMAL || result->sums.status == TG_MATCHING_FEASIBLE))
     tg_pairing_joint_improve (pairing, limits, result);

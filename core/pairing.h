@@ -138,6 +138,9 @@ gboolean tg_pairing_swap (const TgPairing *pairing,
 char *tg_pairing_swap_words (
     const TgPairing *pairing, const TgMatchingPlan *plan, guint family, guint part, guint to);
 
+/* (transfer full) (nullable): the first rule or limit that @plan breaks, as a sentence; NULL for none */
+char *tg_pairing_breaks (const TgPairing *pairing, const TgMatchingPlan *plan);
+
 /* (transfer full): "2.4 g off 3 of 8 sets", or "17.9 g off rods and pistons": what @plan takes */
 char *tg_pairing_plan_words (const TgPairing *pairing, const TgMatchingPlan *plan);
 
@@ -172,14 +175,15 @@ tg_pairing_accept (const TgReview *review, const TgPairing *pairing, const TgMat
  * Which one part, replaced by a fitting one, would save the most metal on the others.  Takes some
  * milliseconds.
  * Returns: (transfer full): sentences "Replacing rod 3 saves 4.1 g of grinding on the others; look for
- *   one with a small end of 170.2 to 170.7 g and a big end of …", best first, only those that save at
- *   least a step; g_strfreev()
+ *   one with a small end of 170.2 to 170.7 g and a big end of …", best first, the first three that
+ *   save at least two steps; g_strfreev()
  */
 char **tg_pairing_odd_one_out (const TgReview *review, TgPartKind kind);
 
 /**
  * tg_pairing_choose:
- * @kind: rods are chosen by both ends, all else by weight
+ * @kind: rods are chosen by both ends, all else by weight.  Families in the sum with the pistons have
+ *   their spares tried in the pairing itself, as long as there are no more than it can search
  * @why_not: (out) (transfer full) (nullable): a sentence for the person, where NULL is returned
  *
  * The best of a shelf: of all parts of @kind that were weighed, spares too, as many as there are bores,

@@ -11,140 +11,6 @@
 #include "review-private.h"
 #include "number.h"
 
-static const char *
-zone_name (const TgReview *review, const TgEvent *event)
-{
-  const TgPart *part = tg_setup_find_part (review->setup, event->part, NULL);
-  const TgZone *zone = part ? tg_design_find_zone (part->design, event->zone, NULL) : NULL;
-
-  return zone ? zone->name : event->zone;
-}
-
-static const char *
-part_name (const TgReview *review, const TgEvent *event)
-{
-  const TgPart *part = tg_setup_find_part (review->setup, event->part, NULL);
-
-  return part ? part->name : event->part;
-}
-
-static char *
-weighing_words (const TgReview *review, const TgEvent *event)
-{
-  const TgPart *part = tg_setup_find_part (review->setup, event->part, NULL);
-  g_autofree char *mass = tg_mass_format (
-      event->mass,
-      MAX (tg_mass_decimals (event->mass), tg_mass_decimals (review->setup->resolution)));
-  gboolean rod = part && part->design->kind == TG_PART_ROD;
-
-  return g_strdup_printf ("%s%s%s%s%s: %s g%s%s", part_name (review, event), rod ? ", " : "",
-                          rod ? tg_figure_label (TG_PART_ROD, event->figure) : "",
-                          event->way != TG_WAY_ANY ? ", " : "", tg_way_label (event->way), mass,
-                          event->kept ? " (asked, and kept)" : "",
-                          event->sent ? " (by cable)" : "");
-}
-
-static char *
-check_words (const TgReview *review, const TgEvent *event)
-{
-  guint decimals = MAX (tg_mass_decimals (event->mass),
-                        tg_mass_decimals (review->setup->resolution));
-  g_autofree char *mass = tg_number_format_signed (tg_mass_to_g (event->mass), decimals);
-  g_autofree char *shown = tg_mass_format (event->mass, decimals);
-  g_autofree char *nominal = tg_mass_format_exact (event->nominal);
-
-  const char *cable = event->sent ? " (by cable)" : "";
-
-  if (event->kind == TG_EVENT_CHECK_WEIGHT)
-    return g_strdup_printf ("Check weight of %s g: %s g%s", nominal, shown, cable);
-  return g_strdup_printf ("Empty scale: %s g%s%s", mass,
-                          event->mass != 0 && event->set_back ? ", then set to zero" : "", cable);
-}
-
-static char *
-pass_words (const TgReview *review, const TgEvent *event)
-{
-  g_autofree char *mass = tg_mass_format_exact (event->mass);
-  g_autofree char *words = tg_effort_words (event->effort, event->count);
-  g_autofree char *effort = words[0] ? g_strconcat (", ", words, NULL) : g_strdup ("");
-
-  if (event->mass == 0)
-    return g_strdup_printf ("%s: pass on the %s, %s%s", part_name (review, event),
-                            zone_name (review, event), tg_tool_label (event->tool), effort);
-  return g_strdup_printf ("%s: pass on the %s, %s g wanted, %s%s", part_name (review, event),
-                          zone_name (review, event), mass, tg_tool_label (event->tool), effort);
-}
-
-static char *
-target_words (const TgEvent *event)
-{
-  g_autofree char *mass = tg_mass_format_exact (event->mass);
-
-  if (event->automatic)
-    return g_strdup_printf ("Target of the %s: the program's choice again",
-                            tg_band_label (event->band));
-  return g_strdup_printf ("Target of the %s: %s g", tg_band_label (event->band), mass);
-}
-
-static char *
-plain_words (const TgReview *review, const TgEvent *event)
-{
-  g_autofree char *path = NULL;
-  char *unit;
-
-  switch (event->kind)
-    {
-    case TG_EVENT_FREEZE:
-      return g_strdup_printf ("%s: %s", part_name (review, event),
-                              event->on ? "left as it is" : "may be ground again");
-    case TG_EVENT_REPLACE:
-      return g_strdup_printf ("%s: another piece takes its place", part_name (review, event));
-    case TG_EVENT_SET:
-      path = tg_setup_describe (review->setup, event->path);
-      unit = g_strrstr (path, ", ");
-      if (!unit)
-        return g_strdup_printf ("%s: %s", path, event->value);
-      *unit = '\0';
-      return g_strdup_printf ("%s: %s %s", path, event->value, unit + 2);
-    case TG_EVENT_STRIKE:
-      return g_strdup ("An entry struck out");
-    case TG_EVENT_NOTE:
-      return event->part[0] ? g_strdup_printf ("%s: %s", part_name (review, event), event->text)
-                            : g_strdup (event->text);
-    default:
-      return g_strdup ("");
-    }
-}
-
-char *
-tg_report_event (const TgReview *review, const TgEvent *event)
-{
-  g_autofree char *words = NULL;
-
-  switch (event->kind)
-    {
-    case TG_EVENT_WEIGHING:
-      words = weighing_words (review, event);
-      break;
-    case TG_EVENT_PASS:
-      words = pass_words (review, event);
-      break;
-    case TG_EVENT_TARGET:
-      words = target_words (event);
-      break;
-    case TG_EVENT_ZERO:
-    case TG_EVENT_CHECK_WEIGHT:
-      words = check_words (review, event);
-      break;
-    default:
-      words = plain_words (review, event);
-      break;
-    }
-  if (event->text[0] && event->kind != TG_EVENT_NOTE)
-    return g_strdup_printf ("%s – %s", words, event->text);
-  return g_steal_pointer (&words);
-}
-
 /* -- text -------------------------------------------------------------------------------------- */
 
 static void
@@ -175,7 +41,8 @@ add_bands (GString *out, const TgReview *review)
       if (!band->present)
         continue;
       g_string_append_printf (out, "%s: %u of %u weighed, spread %s g, tolerance %s g",
-                              tg_band_label (b), band->n_weighed, band->n_parts, spread, tolerance);
+                              tg_setup_band_label (review->setup, b), band->n_weighed,
+                              band->n_parts, spread, tolerance);
       if (band->known)
         g_string_append_printf (out, ", target %s g (up to %s g, %s), %u inside", target, top,
                                 band->decided ? "decided" : "least metal", band->n_in);
@@ -259,6 +126,14 @@ tg_report_check (const TgReview *review)
   return g_string_free (out, FALSE);
 }
 
+static double
+expanded_of (const TgWeight *weight)
+{
+  const TgUncertainty u = { weight->u_g, weight->freedom };
+
+  return weight->basis == TG_WEIGHT_NONE ? 0 : tg_uncertainty_expanded (u, TG_REVIEW_LEVEL);
+}
+
 static void
 add_weight (GString *out, const TgReview *review, const TgPartReview *part, TgFigure figure)
 {
@@ -275,10 +150,27 @@ add_weight (GString *out, const TgReview *review, const TgPartReview *part, TgFi
     g_string_append_printf (out, " (%s)", tg_weight_verdict_label (weight));
 }
 
-static void
-add_part (GString *out, const TgReview *review, const TgPartReview *part)
+/* TRUE if parts can change places, so that a name does not say where one sits. */
+static gboolean
+parts_move (const TgReview *review)
 {
-  g_string_append_printf (out, "%s%s:", part->part->name, part->frozen ? " (left as it is)" : "");
+  gboolean move = review->paired >= 0;
+
+  for (guint i = 0; i < review->parts->len; i++)
+    move |= tg_review_part (review, i)->part->bore == 0 ||
+            !tg_part_kind_has_outline (tg_review_part (review, i)->design->kind);
+  return move;
+}
+
+static void
+add_part (GString *out, const TgReview *review, const TgPartReview *part, gboolean bores)
+{
+  g_string_append (out, part->part->name);
+  if (part->part->bore == 0)
+    g_string_append (out, ", spare");
+  else if (bores)
+    g_string_append_printf (out, ", bore %u", part->part->bore);
+  g_string_append (out, part->frozen ? " (left as it is):" : ":");
   if (part->design->kind == TG_PART_ROD)
     {
       add_weight (out, review, part, TG_FIGURE_SMALL_END);
@@ -303,28 +195,88 @@ add_part (GString *out, const TgReview *review, const TgPartReview *part)
     }
 }
 
+/* What is weighed together at a bore: a piston, or a rod's big end, and what is carried with it. */
+static void
+add_sum (GString *out, const TgReview *review, guint index, TgFigure figure)
+{
+  const TgPartReview *part = tg_review_part (review, index);
+  TgWeight sum = tg_review_row_sum (review, part, (guint) tg_part_review_row (part, figure));
+  g_autofree char *carried = tg_review_carried_words (review, index, figure);
+  g_autofree char *grams = tg_review_grams (review, sum.mean_g);
+  g_autofree char *around = tg_review_plus_minus (review, expanded_of (&sum));
+
+  g_string_append_printf (out, "bore %u: %s%s%s%s", part->part->bore, part->part->name,
+                          figure == TG_FIGURE_BIG_END ? " (big end)" : "", carried[0] ? ", " : "",
+                          carried);
+  if (sum.basis == TG_WEIGHT_NONE)
+    g_string_append (out, ": not all there, or not all weighed\n");
+  else
+    g_string_append_printf (out, ": %s%s g %s g\n",
+                            sum.basis == TG_WEIGHT_ESTIMATED ? "about " : "", grams, around);
+}
+
+static void
+add_sums (GString *out, const TgReview *review)
+{
+  for (guint b = 0; b < review->sets->len; b++)
+    {
+      const TgSetReview *set = &g_array_index (review->sets, TgSetReview, b);
+      int piston = set->part[TG_PART_PISTON], rod = set->part[TG_PART_ROD];
+
+      if (piston >= 0 && tg_review_part (review, (guint) piston)->carried[0].any)
+        add_sum (out, review, (guint) piston, TG_FIGURE_WHOLE);
+      if (rod >= 0 && tg_review_part (review, (guint) rod)->carried[1].any)
+        add_sum (out, review, (guint) rod, TG_FIGURE_BIG_END);
+    }
+}
+
+/* What a pairing has to keep. */
+static void
+add_rules (GString *out, const TgReview *review)
+{
+  for (guint r = 0; r < review->rules->len; r++)
+    {
+      const TgRuleReview *rule = &g_array_index (review->rules, TgRuleReview, r);
+      TgEvent event = tg_event_blank (TG_EVENT_RULE);
+      g_autofree char *words = NULL;
+
+      event.rule = rule->rule;
+      event.part = tg_setup_part (review->setup, rule->part)->id;
+      event.other = tg_setup_part (review->setup, rule->other)->id;
+      event.bore = rule->bore;
+      event.on = TRUE;
+      words = tg_report_event (review, &event);
+      g_string_append_printf (out, "rule: %s\n", words);
+    }
+}
+
 char *
 tg_report_plan (const TgReview *review)
 {
   GString *out = g_string_new (NULL);
+  gboolean bores = parts_move (review);
 
   g_string_append_printf (out, "%s: %s\n", review->setup->name, review->standing);
   add_bands (out, review);
   add_proofs (out, review);
   g_string_append (out, "± holds the true weight in 95 of 100 cases\n");
-  for (guint kind = 0; kind < TG_N_PART_KINDS; kind++)
-    if (tg_setup_has_kind (review->setup, kind) && review->feasible[kind])
-      {
-        g_autofree char *metal = tg_number_format (review->least_metal_g[kind], 2);
+  for (TgPartKind kind = 0; kind < TG_N_PART_KINDS; kind++)
+    {
+      g_autofree char *metal = tg_number_format (review->least_metal_g[kind], 2);
 
+      if (!tg_part_kind_has_outline (kind) || !tg_setup_has_kind (review->setup, kind))
+        continue;
+      if (review->feasible[kind])
         g_string_append_printf (out, "%s: %s g still to come off the set\n",
-                                kind == TG_PART_ROD ? "rods" : "pistons", metal);
-      }
-    else if (tg_setup_has_kind (review->setup, kind))
-      g_string_append_printf (out, "%s: the set cannot become even like this\n",
-                              kind == TG_PART_ROD ? "rods" : "pistons");
+                                tg_part_kind_plural (kind), metal);
+      else
+        g_string_append_printf (out, "%s: the set cannot become even like this\n",
+                                tg_part_kind_plural (kind));
+    }
+  add_sums (out, review);
+  add_rules (out, review);
   for (guint i = 0; i < review->parts->len; i++)
-    add_part (out, review, tg_review_part (review, i));
+    add_part (out, review, tg_review_part (review, i), bores);
   add_findings (out, review);
   add_next (out, review);
   return g_string_free (out, FALSE);
@@ -339,11 +291,21 @@ basis_word (TgWeightBasis basis)
 }
 
 /* Columns: row name figure state weight_g basis target_g tolerance_g spread_g inside parts grams_g
- * depth_mm at_most_g after_g feasible decided u_g expanded_g probability verdict */
+ * depth_mm at_most_g after_g feasible decided u_g expanded_g probability verdict bore */
 #define HEADER                                                                                     \
   "row,name,figure,state,weight_g,basis,target_g,tolerance_g,spread_g,inside,parts,grams_g,"       \
-  "depth_mm,at_most_g,after_g,feasible,decided,u_g,expanded_g,probability,verdict\r\n"
-#define N_KNOWN 4 /* of the last columns */
+  "depth_mm,at_most_g,after_g,feasible,decided,u_g,expanded_g,probability,verdict,bore\r\n"
+#define N_KNOWN 4 /* u_g to verdict */
+#define N_BORE 1
+
+static void
+csv_if_known (GString *out, gboolean known, double number, guint decimals)
+{
+  if (known)
+    tg_csv_add_number (out, number, decimals);
+  else
+    tg_csv_add_blank (out, 1);
+}
 
 /* How well a figure is known, and whether it is proven to lie in its band. */
 static void
@@ -356,10 +318,7 @@ csv_known (GString *out, const TgWeight *weight)
     }
   tg_csv_add_number (out, weight->u_g, 4);
   tg_csv_add_number (out, weight->expanded_g, 4);
-  if (weight->judged)
-    tg_csv_add_number (out, weight->probability, 4);
-  else
-    tg_csv_add_blank (out, 1);
+  csv_if_known (out, weight->judged, weight->probability, 4);
   tg_csv_add_field (out, tg_weight_verdict_label (weight));
 }
 
@@ -372,7 +331,7 @@ csv_set (GString *out, const TgReview *review, TgPartKind kind)
   tg_csv_add_number (out, review->least_metal_g[kind], 3);
   tg_csv_add_blank (out, 3);
   tg_csv_add_field (out, review->feasible[kind] ? "yes" : "no");
-  tg_csv_add_blank (out, 1 + N_KNOWN);
+  tg_csv_add_blank (out, 1 + N_KNOWN + N_BORE);
   tg_csv_end_row (out);
 }
 
@@ -386,10 +345,7 @@ csv_band (GString *out, const TgReview *review, TgBand b)
   tg_csv_add_field (out, tg_figure_to_word (tg_band_figure (b)));
   tg_csv_add_field (out, band->even ? "even" : "");
   tg_csv_add_blank (out, 2);
-  if (band->known)
-    tg_csv_add_number (out, band->target_g, 3);
-  else
-    tg_csv_add_blank (out, 1);
+  csv_if_known (out, band->known, band->target_g, 3);
   tg_csv_add_number (out, band->tolerance_g, 3);
   tg_csv_add_number (out, band->spread_g, 3);
   tg_csv_add_count (out, band->n_in);
@@ -398,22 +354,31 @@ csv_band (GString *out, const TgReview *review, TgBand b)
   tg_csv_add_field (out, review->feasible[tg_band_kind (b)] ? "yes" : "no");
   tg_csv_add_field (out, band->decided ? "yes" : "no");
   tg_csv_add_blank (out, 2);
-  if (band->even)
-    tg_csv_add_number (out, band->probability, 4);
-  else
-    tg_csv_add_blank (out, 1);
+  csv_if_known (out, band->even, band->probability, 4);
   tg_csv_add_field (out, !band->even ? "" : band->proven ? "proven" : "not proven");
+  tg_csv_add_blank (out, N_BORE);
   tg_csv_end_row (out);
 }
 
 static void
-csv_part (GString *out, const TgReview *review, const TgPartReview *part)
+csv_bore (GString *out, const TgPartReview *part)
 {
+  if (part->part->bore > 0)
+    tg_csv_add_count (out, part->part->bore);
+  else
+    tg_csv_add_blank (out, 1);
+}
+
+static void
+csv_part (GString *out, const TgReview *review, guint index)
+{
+  const TgPartReview *part = tg_review_part (review, index);
+
   for (guint f = 0; f < TG_N_FIGURES; f++)
     {
       const TgWeight *weight = &part->weight[f];
       int row = tg_part_review_row (part, f);
-      TgBand b;
+      double target_g = tg_review_own_target_g (review, index, f);
 
       if (weight->basis == TG_WEIGHT_NONE && row < 0)
         continue;
@@ -426,20 +391,50 @@ csv_part (GString *out, const TgReview *review, const TgPartReview *part)
       else
         tg_csv_add_number (out, weight->mean_g, 3);
       tg_csv_add_field (out, basis_word (weight->basis));
-      if (row >= 0 && tg_band_of (part->design->kind, f, &b) && review->bands[b].known)
-        tg_csv_add_number (out, review->bands[b].target_g, 3);
-      else
-        tg_csv_add_blank (out, 1);
+      csv_if_known (out, isfinite (target_g), target_g, 3);
       tg_csv_add_blank (out, 4);
       tg_csv_add_number (out, part->to_come_off_g, 3);
       tg_csv_add_blank (out, 2);
-      if (row >= 0 && part->state != TG_STATE_UNWEIGHED && part->state != TG_STATE_WAITING)
-        tg_csv_add_number (out, part->plan.after_g[row], 3);
-      else
-        tg_csv_add_blank (out, 1);
-      tg_csv_add_field (out, part->plan.status == TG_PLAN_UNREACHABLE ? "no" : "yes");
+      csv_if_known (out,
+                    row >= 0 && part->in_work && part->state != TG_STATE_UNWEIGHED &&
+                        part->state != TG_STATE_WAITING,
+                    part->plan.after_g[MAX (row, 0)], 3);
+      tg_csv_add_field (out, !part->in_work                             ? ""
+                             : part->plan.status == TG_PLAN_UNREACHABLE ? "no"
+                                                                        : "yes");
       tg_csv_add_field (out, part->frozen ? "left as it is" : "");
       csv_known (out, weight);
+      csv_bore (out, part);
+      tg_csv_end_row (out);
+    }
+}
+
+/* A sum that is weighed against a band, if anything is carried with that figure. */
+static void
+csv_sum (GString *out, const TgReview *review, const TgPartReview *part)
+{
+  for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
+    {
+      const TgBandReview *band =
+          &review->bands[tg_review_row_band (review, part->design->kind, row)];
+      TgFigure figure = tg_review_row_figure (part->design->kind, row);
+      TgWeight sum;
+
+      if (!part->carried[row].any)
+        continue;
+      sum = tg_review_row_sum (review, part, row);
+      tg_csv_add_field (out, "sum");
+      tg_csv_add_field (out, part->part->name);
+      tg_csv_add_field (out, tg_figure_to_word (figure));
+      tg_csv_add_blank (out, 1);
+      csv_if_known (out, sum.basis != TG_WEIGHT_NONE, sum.mean_g, 3);
+      tg_csv_add_field (out, basis_word (sum.basis));
+      csv_if_known (out, band->known, band->target_g, 3);
+      tg_csv_add_blank (out, 10);
+      csv_if_known (out, sum.basis != TG_WEIGHT_NONE, sum.u_g, 4);
+      csv_if_known (out, sum.basis != TG_WEIGHT_NONE, expanded_of (&sum), 4);
+      tg_csv_add_blank (out, 2);
+      csv_bore (out, part);
       tg_csv_end_row (out);
     }
 }
@@ -462,6 +457,7 @@ csv_zones (GString *out, const TgPartReview *part)
       tg_csv_add_number (out, zone->depth_mm, 3);
       tg_csv_add_number (out, zone->at_most_g, 3);
       tg_csv_add_blank (out, 3 + N_KNOWN);
+      csv_bore (out, part);
       tg_csv_end_row (out);
     }
 }
@@ -472,13 +468,15 @@ tg_report_plan_csv (const TgReview *review)
   GString *out = g_string_new (HEADER);
 
   for (guint kind = 0; kind < TG_N_PART_KINDS; kind++)
-    if (tg_setup_has_kind (review->setup, kind))
+    if (tg_part_kind_has_outline (kind) && tg_setup_has_kind (review->setup, kind))
       csv_set (out, review, kind);
   for (guint b = 0; b < TG_N_BANDS; b++)
     if (review->bands[b].present)
       csv_band (out, review, b);
   for (guint i = 0; i < review->parts->len; i++)
-    csv_part (out, review, tg_review_part (review, i));
+    csv_part (out, review, i);
+  for (guint i = 0; i < review->parts->len; i++)
+    csv_sum (out, review, tg_review_part (review, i));
   for (guint i = 0; i < review->parts->len; i++)
     csv_zones (out, tg_review_part (review, i));
   return g_string_free (out, FALSE);

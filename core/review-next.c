@@ -2,8 +2,8 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Order: readings that were never taken; what a pass took (the ground end of the part in hand);
- * decisions; grinding, first on the part in hand; readings that are only reckoned or lack the other
+ * Order: readings that were never taken; which part goes with which, as long as nothing was ground;
+ * what a pass took (the ground end of the part in hand); decisions; grinding, first on the part in hand; readings that are only reckoned or lack the other
  * way up; done.  The weighing order is that of a bench whose supports are set up once per end: all
  * small ends, each both ways up, then all big ends, then pistons, then whole rods.
  */
@@ -106,10 +106,8 @@ slot_readings (const TgReview *review, TgSlot slot)
   return tg_review_part (review, slot.part)->weight[slot.figure].n[slot.way];
 }
 
-/* What the job does not need: parts that are in no sum, and spares once it is settled which parts go
- * where. */
-static gboolean
-slot_is_idle (const TgReview *review, TgSlot slot)
+gboolean
+tg_review_slot_is_idle (const TgReview *review, TgSlot slot)
 {
   const TgPartReview *part = tg_review_part (review, slot.part);
   gboolean settled = review->paired >= 0;
@@ -139,7 +137,7 @@ least_read (const TgReview *review, guint start, gboolean whole, TgSlot *slot)
       TgSlot candidate = slot_at (review, (start + i) % n);
 
       if (slot_is_whole_rod (review, candidate) != whole ||
-          slot_readings (review, candidate) >= least || slot_is_idle (review, candidate))
+          slot_readings (review, candidate) >= least || tg_review_slot_is_idle (review, candidate))
         continue;
       least = slot_readings (review, candidate);
       *slot = candidate;
@@ -375,12 +373,41 @@ part_slot (const TgReview *review, guint index, TgSlot *slot)
   return least < review->setup->repeats;
 }
 
+/* Everything is weighed, nothing was ground, and parts that could change hands were never paired. */
+static gboolean
+can_be_paired (const TgReview *review)
+{
+  if (review->paired >= 0 || !review->bands[TG_BAND_PISTON].known ||
+      !tg_setup_in_sum (review->setup, TG_PART_PISTON))
+    return FALSE;
+  for (guint i = 0; i < review->parts->len; i++)
+    if (tg_review_part (review, i)->passes > 0)
+      return FALSE;
+  return review->setup->cylinders > 1;
+}
+
+static TgNext *
+next_pair (guint part)
+{
+  TgNext *next = next_new (TG_NEXT_PAIR);
+
+  next->slot = (TgSlot){ part, TG_FIGURE_WHOLE, TG_WAY_ANY };
+  next->title = g_strdup ("Which part goes with which");
+  next->large = g_strdup ("pair");
+  next->detail = g_strdup ("Parts that go well together need less grinding. See under Match which "
+                           "pairing takes the least, and accept one.");
+  return next;
+}
+
 static TgNext *
 part_next (const TgReview *review, guint index)
 {
   const TgPartReview *part = tg_review_part (review, index);
   TgSlot slot;
 
+  if (part->design->kind == TG_PART_PISTON && can_be_paired (review) &&
+      (part->state == TG_STATE_TOO_LIGHT || part->state == TG_STATE_OUT_OF_REACH))
+    return next_pair (index);
   for (guint i = 0; i < review->decisions->len; i++)
     if (((const TgDecision *) g_ptr_array_index (review->decisions, i))->part == (int) index)
       return next_decide (review, i);
@@ -430,7 +457,7 @@ first_weighing (const TgReview *review, TgSlot *slot)
       const TgPartReview *part = tg_review_part (review, candidate.part);
 
       if (slot_is_whole_rod (review, candidate) || slot_readings (review, candidate) >= least ||
-          slot_is_idle (review, candidate))
+          tg_review_slot_is_idle (review, candidate))
         continue;
       if (part->passes == 0 || part->weight[candidate.figure].basis == TG_WEIGHT_NONE)
         {
@@ -448,6 +475,8 @@ job_next (const TgReview *review, int in_hand)
 
   if (first_weighing (review, &slot))
     return next_weigh (review, slot, "Let the scale settle, then type what it shows.");
+  if (can_be_paired (review))
+    return next_pair ((guint) MAX (0, in_hand));
   if (in_hand >= 0 && tg_review_part (review, (guint) in_hand)->pass_open)
     return part_next (review, (guint) in_hand);
   if (review->decisions->len > 0)

@@ -313,6 +313,17 @@ any_estimated (const TgPartReview *part)
   return FALSE;
 }
 
+/* Nothing comes off it, but its sum is still too heavy: what goes with it has to come down first. */
+static gboolean
+waits_for_others (const TgReview *review, const TgPartReview *part)
+{
+  const TgBandReview *band = &review->bands[TG_BAND_PISTON];
+
+  return part->design->kind == TG_PART_PISTON && part->carried[0].any &&
+         tg_review_row_sum (review, part, 0).mean_g >
+             band->target_g + band->tolerance_g + TG_REVIEW_TINY_G;
+}
+
 static TgState
 state_of (const TgReview *review, const TgPartReview *part)
 {
@@ -342,6 +353,8 @@ state_of (const TgReview *review, const TgPartReview *part)
     }
   if (part->to_come_off_g > 0)
     return TG_STATE_TO_GRIND;
+  if (waits_for_others (review, part))
+    return TG_STATE_WAITING;
   return any_estimated (part) ? TG_STATE_WEIGH_AGAIN : TG_STATE_EVEN;
 }
 

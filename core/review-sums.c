@@ -239,7 +239,7 @@ tg_review_own_target_g (const TgReview *review, guint index, TgFigure figure)
   TgBand band;
 
   if (row < 0 || !part->in_work || !tg_band_of (part->design->kind, figure, &band) ||
-      !review->bands[band].known)
+      !review->bands[band].known || (part->carried[row].any && !part->carried[row].known))
     return NAN;
   return review->bands[band].target_g - part->carried[row].then_g;
 }

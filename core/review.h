@@ -436,6 +436,7 @@ typedef enum
   TG_NEXT_GRIND,
   TG_NEXT_DECIDE,
   TG_NEXT_DONE,
+  TG_NEXT_PAIR, /* parts can change hands, and nobody has decided which goes with which */
 } TgNextKind;
 
 /* A place in the weighing order. */
@@ -553,7 +554,8 @@ tg_part_review_zone (const TgPartReview *part, guint index)
  * tg_review_own_target_g:
  *
  * Returns: the lower edge of a figure's band for the part alone: the band's target less what is carried
- * with the figure.  NAN where the figure has no band or the band no target.
+ * with the figure.  NAN where the figure has no band, the band no target or something
+ * carried with it no weight yet.
  */
 double tg_review_own_target_g (const TgReview *review, guint part, TgFigure figure);
 
@@ -574,6 +576,10 @@ int tg_part_review_row (const TgPartReview *part, TgFigure figure);
  */
 gboolean
 tg_review_next_slot (const TgReview *review, const TgSlot *after, gboolean whole, TgSlot *slot);
+
+/* No reading is asked for there: the part is in no sum, or a spare once it is settled which parts go
+ * where. */
+gboolean tg_review_slot_is_idle (const TgReview *review, TgSlot slot);
 
 /* The place before or after @from in that order, whether or not a reading is missing. */
 TgSlot tg_review_step_slot (const TgReview *review, TgSlot from, int step);

@@ -229,3 +229,19 @@ tg_setup_place (TgSetup *setup, const char *places, GError **error)
       tg_setup_part (setup, i)->bore = (guint) bore_of[i];
   return TRUE;
 }
+
+guint
+tg_setup_places_kinds (const TgSetup *setup, const char *places)
+{
+  int bore_of[TG_MAX_PARTS];
+  guint kinds = 0;
+
+  g_return_val_if_fail (setup->parts->len <= TG_MAX_PARTS && places != NULL, 0);
+
+  if (!read_places (setup, places, bore_of, NULL))
+    return 0;
+  for (guint i = 0; i < setup->parts->len; i++)
+    if (bore_of[i] >= 0)
+      kinds |= 1u << tg_setup_part (setup, i)->design->kind;
+  return kinds;
+}

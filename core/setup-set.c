@@ -444,7 +444,7 @@ tg_setup_describe (const TgSetup *setup, const char *path)
     return g_strdup (path);
   unit = spot.field && spot.field->unit[0] ? spot.field->unit : NULL;
   if (!spot.design && g_str_has_prefix (path, "tolerance.") && tg_band_from_word (path + 10, &band))
-    return g_strdup_printf ("Tolerance of the %s, g", tg_band_label (band));
+    return g_strdup_printf ("Tolerance of the %s, g", tg_setup_band_label (setup, band));
   if (spot.kind == SPOT_SMALL_ENDS)
     return g_strdup ("Small ends in the sum with their pistons");
   if (spot.kind == SPOT_IN_SUM && tg_part_kind_from_word (path + 4, &kind))

@@ -186,6 +186,9 @@ const char *tg_setup_band_label (const TgSetup *setup, TgBand band);
  */
 char *tg_setup_places (const TgSetup *setup, guint kinds);
 
+/* 1 << TgPartKind of every family that @places names; 0 if it could not be placed. */
+guint tg_setup_places_kinds (const TgSetup *setup, const char *places);
+
 /**
  * tg_setup_place:
  * @places: "part:bore" for every part of each kind that is named, parted by one blank, bore 0 for

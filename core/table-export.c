@@ -67,7 +67,7 @@ tg_table_export_journal (const TgJob *job, const TgReview *review)
   for (guint i = 0; i < tg_job_n_events (job); i++)
     {
       const TgEvent *event = tg_job_event (job, i);
-      g_autofree char *words = tg_report_event (review, event);
+      g_autofree char *words = tg_report_entry (review, job, i);
 
       tg_csv_add_field (out, event->id);
       add_stamp (out, event->stamp);

@@ -43,7 +43,7 @@ char *tg_table_export_readings (const TgJob *job);
  * tg_table_export_journal:
  * @review: of @job
  *
- * Columns: id, time, who, kind, entry (the words of tg_report_event()), struck.
+ * Columns: id, time, who, kind, entry (the words of tg_report_entry()), struck.
  *
  * Returns: (transfer full)
  */

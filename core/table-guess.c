@@ -11,6 +11,10 @@
 
 /* -- words ------------------------------------------------------------------------------------- */
 
+/* The kinds that have no ends and no outline. */
+#define PLAIN_KINDS                                                                                \
+  (TG_TABLE_SAYS_PIN | TG_TABLE_SAYS_RINGS | TG_TABLE_SAYS_CLIPS | TG_TABLE_SAYS_BEARINGS)
+
 static guint
 word_says (const char *word, gsize length)
 {
@@ -28,13 +32,18 @@ word_says (const char *word, gsize length)
     { "|part|parts|name|cylinder|cyl|no|nr|number|bore|", TG_TABLE_SAYS_PART },
     { "|rod|rods|", TG_TABLE_SAYS_PART | TG_TABLE_SAYS_ROD },
     { "|piston|pistons|", TG_TABLE_SAYS_PART | TG_TABLE_SAYS_PISTON },
+    { "|pin|pins|gudgeon|wrist|", TG_TABLE_SAYS_PART | TG_TABLE_SAYS_PIN },
+    { "|ring|rings|", TG_TABLE_SAYS_PART | TG_TABLE_SAYS_RINGS },
+    { "|clip|clips|circlip|circlips|", TG_TABLE_SAYS_PART | TG_TABLE_SAYS_CLIPS },
+    { "|bearing|bearings|shell|shells|", TG_TABLE_SAYS_PART | TG_TABLE_SAYS_BEARINGS },
+    { "|set|sets|", TG_TABLE_SAYS_SET },
     { "|figure|what|", TG_TABLE_SAYS_FIGURE },
     { "|way|side|facing|", TG_TABLE_SAYS_WAY },
     { "|id|", TG_TABLE_SAYS_ID },
     { "|struck|", TG_TABLE_SAYS_STRUCK },
     { "|kept|", TG_TABLE_SAYS_KEPT },
     { "|sent|", TG_TABLE_SAYS_SENT },
-    { "|end|ends|mark|any|in|of|the|out|", 0 },
+    { "|end|ends|mark|any|in|of|the|out|pack|packs|pair|pairs|", 0 },
   };
   g_autofree char *lower = g_ascii_strdown (word, (gssize) length);
   g_autofree char *key = g_strconcat ("|", lower, "|", NULL);
@@ -72,7 +81,30 @@ tg_table_words (const char *text, TgMassUnit *unit)
         says |= word_says (p, length);
       p += length;
     }
-  return says;
+  if (says & TG_TABLE_SAYS_SET && !(says & PLAIN_KINDS))
+    says |= TG_TABLE_SAYS_OTHER;
+  return says & ~(guint) TG_TABLE_SAYS_SET;
+}
+
+guint
+tg_table_kinds (guint says)
+{
+  static const guint words[TG_N_PART_KINDS] = {
+    [TG_PART_ROD] = TG_TABLE_SAYS_ROD,     [TG_PART_PISTON] = TG_TABLE_SAYS_PISTON,
+    [TG_PART_PIN] = TG_TABLE_SAYS_PIN,     [TG_PART_RINGS] = TG_TABLE_SAYS_RINGS,
+    [TG_PART_CLIPS] = TG_TABLE_SAYS_CLIPS, [TG_PART_BEARINGS] = TG_TABLE_SAYS_BEARINGS,
+  };
+  guint kinds = 0;
+
+  /* "pin clips", "piston rings" and "rod bearings" are what the last word says */
+  if (says & TG_TABLE_SAYS_CLIPS)
+    says &= ~(guint) TG_TABLE_SAYS_PIN;
+  if (says & PLAIN_KINDS)
+    says &= ~(guint) (TG_TABLE_SAYS_ROD | TG_TABLE_SAYS_PISTON);
+  for (guint kind = 0; kind < TG_N_PART_KINDS; kind++)
+    if (says & words[kind])
+      kinds |= 1u << kind;
+  return kinds;
 }
 
 static TgColumn
@@ -96,6 +128,9 @@ column_of_title (const char *title)
     return TG_COLUMN_SENT;
   if (says == TG_TABLE_SAYS_ID)
     return TG_COLUMN_ID;
+  /* the weight of big-end bearings is no weight of a big end */
+  if (says & ends && says & PLAIN_KINDS)
+    return TG_COLUMN_IGNORE;
   if ((says & ends) == ends || (says & TG_TABLE_SAYS_FIGURE))
     return TG_COLUMN_FIGURE;
   if ((says & ways) == ways || (says & TG_TABLE_SAYS_WAY))
@@ -116,6 +151,8 @@ column_of_title (const char *title)
 
 /* -- parts ------------------------------------------------------------------------------------- */
 
+#define IGNORED " \t\r\n-_#."
+
 /* Without case, blanks, hyphens and the like: "Rod-03" and "rod 03" are one name. */
 static char *
 fold (const char *text)
@@ -124,19 +161,46 @@ fold (const char *text)
   GString *out = g_string_new (NULL);
 
   for (const char *p = folded; *p; p++)
-    if (!strchr (" \t\r\n-_#.", *p))
+    if (!strchr (IGNORED, *p))
       g_string_append_c (out, *p);
   return g_string_free (out, FALSE);
 }
 
-/* A whole number without sign, or 0. */
+/* The one number in @text, whole and not too great for a part, or 0. */
 static guint
-as_number (const char *folded)
+number_in (const char *text)
 {
-  guint64 number = 0;
+  const char *from = text + strcspn (text, "0123456789");
+  gsize length = strspn (from, "0123456789");
+  guint64 number;
 
-  g_ascii_string_to_unsigned (folded, 10, 0, TG_MAX_CYLINDERS, &number, NULL);
-  return (guint) number;
+  if (length == 0 || length > 4 || strpbrk (from + length, "0123456789"))
+    return 0;
+  number = g_ascii_strtoull (from, NULL, 10);
+  return number <= TG_MAX_PARTS ? (guint) number : 0;
+}
+
+/* "3", "rod 3", "ring pack no. 3", "clips": TRUE if @text says nothing else. @kinds is narrowed to those
+ * that it names. */
+static gboolean
+names_kind (const char *text, guint *kinds)
+{
+  static const guint words = TG_TABLE_SAYS_PART | TG_TABLE_SAYS_ROD | TG_TABLE_SAYS_PISTON |
+                             PLAIN_KINDS;
+  guint says = tg_table_words (text, NULL);
+  guint named = tg_table_kinds (says);
+
+  for (const char *p = text; *p; p++)
+    if ((guchar) *p < 0x80 && !g_ascii_isalnum (*p) && !strchr (IGNORED, *p))
+      return FALSE;
+  *kinds &= named ? named : *kinds;
+  return (says & ~words) == 0;
+}
+
+static gboolean
+has_number (const TgPart *part, guint number)
+{
+  return part->bore > 0 ? part->bore == number : number_in (part->name) == number;
 }
 
 static gboolean
@@ -148,14 +212,20 @@ is_named (const TgPart *part, const char *wanted)
   return g_str_equal (name, wanted) || g_str_equal (id, wanted);
 }
 
+/* Our own export puts an apostrophe before what a spreadsheet would calculate. */
+static const char *
+without_apostrophe (const char *text)
+{
+  return text[0] == '\'' && text[1] && strchr ("=+-@", text[1]) ? text + 1 : text;
+}
+
 guint
-tg_table_find_parts (const TgSetup *setup, const char *text, guint says, const TgPart **part)
+tg_table_find_parts (const TgSetup *setup, const char *text, guint kinds, const TgPart **part)
 {
   g_autofree char *wanted = NULL;
   guint number, found = 0;
 
-  /* our own export puts an apostrophe before what a spreadsheet would calculate */
-  wanted = fold (text[0] == '\'' && text[1] && strchr ("=+-@", text[1]) ? text + 1 : text);
+  wanted = fold (without_apostrophe (text));
   if (wanted[0] == '\0')
     return 0;
   for (guint i = 0; i < setup->parts->len; i++)
@@ -164,19 +234,34 @@ tg_table_find_parts (const TgSetup *setup, const char *text, guint says, const T
         *part = tg_setup_part (setup, i);
         found++;
       }
-  number = found == 0 ? as_number (wanted) : 0;
+  number = found == 0 && names_kind (text, &kinds) ? number_in (text) : 0;
   for (guint i = 0; number > 0 && i < setup->parts->len; i++)
     {
       const TgPart *candidate = tg_setup_part (setup, i);
-      guint not_this = candidate->design->kind == TG_PART_ROD ? TG_TABLE_SAYS_PISTON
-                                                              : TG_TABLE_SAYS_ROD;
 
-      if (candidate->bore == number && !(says & not_this))
+      if (kinds & 1u << candidate->design->kind && has_number (candidate, number))
         {
           *part = candidate;
           found++;
         }
     }
+  return found;
+}
+
+guint
+tg_table_find_kind (const TgSetup *setup, const char *text, guint kinds, const TgPart **part)
+{
+  guint found = 0;
+
+  if (!names_kind (text, &kinds) || tg_table_kinds (tg_table_words (text, NULL)) == 0 ||
+      strpbrk (text, "0123456789"))
+    return 0;
+  for (guint i = 0; i < setup->parts->len; i++)
+    if (kinds & 1u << tg_setup_part (setup, i)->design->kind)
+      {
+        *part = tg_setup_part (setup, i);
+        found++;
+      }
   return found;
 }
 
@@ -266,7 +351,7 @@ is_heading (const TgSetup *setup, const TgCsvRow *row)
     {
       const char *cell = tg_table_cell (row, c);
 
-      if (looks_numeric (cell) || tg_table_find_parts (setup, cell, 0, &part) > 0)
+      if (looks_numeric (cell) || tg_table_find_parts (setup, cell, TG_TABLE_ALL_KINDS, &part) > 0)
         return FALSE;
       words += column_of_title (cell) != TG_COLUMN_IGNORE;
     }
@@ -329,20 +414,46 @@ has_column (const TgTableOptions *options, guint n_columns, TgColumn column)
   return FALSE;
 }
 
+/* "Cylinder, piston, pin, rings": headings that name kinds stand over their weights if one column
+ * names the part without its kind and nothing else could be a reading. */
+static void
+guess_weights_by_kind (const TgCsvRow *heading, guint n_columns, TgColumn *guess)
+{
+  int part = -1;
+
+  for (guint c = 0; c < n_columns; c++)
+    {
+      if (tg_table_column_has_readings (guess[c]))
+        return;
+      if (part < 0 && guess[c] == TG_COLUMN_PART &&
+          tg_table_kinds (tg_table_words (tg_table_cell (heading, c), NULL)) == 0)
+        part = (int) c;
+    }
+  for (guint c = 0; part >= 0 && c < n_columns; c++)
+    if (guess[c] == TG_COLUMN_PART && (int) c != part)
+      guess[c] = tg_table_kinds (tg_table_words (tg_table_cell (heading, c), NULL)) != 0
+                     ? TG_COLUMN_READING
+                     : TG_COLUMN_IGNORE;
+}
+
 static void
 guess_columns (const TgCsvRow *heading, guint n_columns, TgTableOptions *options)
 {
+  TgColumn guess[TG_CSV_MAX_FIELDS];
+
+  for (guint c = 0; c < n_columns; c++)
+    guess[c] = heading ? column_of_title (tg_table_cell (heading, c))
+                       : column_by_place (c, n_columns);
+  if (heading)
+    guess_weights_by_kind (heading, n_columns, guess);
   for (guint c = 0; c < n_columns; c++)
     {
-      TgColumn guess = heading ? column_of_title (tg_table_cell (heading, c))
-                               : column_by_place (c, n_columns);
-
       if (options->columns[c] != TG_COLUMN_GUESS)
         continue;
       /* the first of its kind counts */
-      if (is_single (guess) && has_column (options, n_columns, guess))
-        guess = TG_COLUMN_IGNORE;
-      options->columns[c] = guess;
+      if (is_single (guess[c]) && has_column (options, n_columns, guess[c]))
+        guess[c] = TG_COLUMN_IGNORE;
+      options->columns[c] = guess[c];
     }
 }
 

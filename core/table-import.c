@@ -32,6 +32,8 @@ typedef struct
   /* the row at hand */
   TgTableRow *row;
   const TgCsvRow *csv;
+  const TgPart *part; /* the last that was found in it */
+  guint part_kinds;
 } Importer;
 
 const char *
@@ -117,27 +119,46 @@ title_of (const Importer *importer, int column)
   return column < 0 ? "" : g_ptr_array_index (importer->import->titles, (guint) column);
 }
 
+/* The kinds of part that a heading speaks of; all if it names none. */
+static guint
+kinds_of (const char *title)
+{
+  guint kinds = tg_table_kinds (tg_table_words (title, NULL));
+
+  return kinds ? kinds : TG_TABLE_ALL_KINDS;
+}
+
+/* The part of the row whose reading stands in @column. */
 static const TgPart *
-read_part (Importer *importer)
+read_part (Importer *importer, guint reading)
 {
   int column = find_column (importer->import, TG_COLUMN_PART);
   const char *cell = cell_of (importer, TG_COLUMN_PART);
-  guint says = tg_table_words (title_of (importer, column), NULL);
+  guint kinds = kinds_of (title_of (importer, column)) &
+                kinds_of (title_of (importer, (int) reading));
   guint figure = tg_table_words (cell_of (importer, TG_COLUMN_FIGURE), NULL);
   const TgPart *part = NULL;
+  guint found;
 
   /* only rods have ends */
   if (figure & (TG_TABLE_SAYS_SMALL | TG_TABLE_SAYS_BIG))
-    says |= TG_TABLE_SAYS_ROD;
+    kinds &= 1u << TG_PART_ROD;
+  if (importer->part && importer->part_kinds == kinds)
+    return importer->part;
+  importer->part_kinds = kinds;
+  found = tg_table_find_parts (importer->setup, cell, kinds, &part);
+  if (found == 0)
+    found = tg_table_find_kind (importer->setup, cell, kinds, &part);
   if (is_empty (cell))
     problem (importer, -1, "no part is named");
   else
-    switch (tg_table_find_parts (importer->setup, cell, says, &part))
+    switch (found)
       {
       case 0:
         problem (importer, column, "is no part of this job");
         break;
       case 1:
+        importer->part = part;
         return part;
       default:
         problem (importer, column, "can be more than one part of this job");
@@ -222,7 +243,15 @@ read_figure (Importer *importer, const TgPart *part, guint column, TgEvent *even
   int figure_column = find_column (importer->import, TG_COLUMN_FIGURE);
   guint says = says_of (importer, kind);
   gboolean named = kind != TG_COLUMN_READING || !is_empty (cell_of (importer, TG_COLUMN_FIGURE));
+  g_autofree char *what = NULL;
 
+  /* the weight of a pin in the row of its piston */
+  if (!(kinds_of (title_of (importer, (int) column)) & 1u << part->design->kind))
+    {
+      what = g_strdup_printf ("stands under what is no weight of a %s",
+                              tg_part_kind_label (part->design->kind));
+      return problem (importer, (int) column, what);
+    }
   if (kind == TG_COLUMN_READING && figure_column >= 0 && says & TG_TABLE_SAYS_OTHER)
     return problem (importer, figure_column, "is not small end, big end or whole");
   switch (says & (TG_TABLE_SAYS_SMALL | TG_TABLE_SAYS_BIG | TG_TABLE_SAYS_WHOLE))
@@ -239,15 +268,17 @@ read_figure (Importer *importer, const TgPart *part, guint column, TgEvent *even
     default:
       if (part->design->kind == TG_PART_ROD && !named)
         return problem (importer, -1, "it does not say which end of the rod, or whole");
-      /* a piston has one weight, which its tables call "weight" */
+      /* all others have one weight, which their tables call "weight" */
       if (part->design->kind == TG_PART_ROD || (named && !(says & TG_TABLE_SAYS_READING)))
         return problem (importer, figure_column, "is not small end, big end or whole");
       event->figure = TG_FIGURE_WHOLE;
       break;
     }
-  if (part->design->kind == TG_PART_PISTON && event->figure != TG_FIGURE_WHOLE)
-    return problem (importer, (int) column, "would be the end of a piston, which has none");
-  return TRUE;
+  if (part->design->kind == TG_PART_ROD || event->figure == TG_FIGURE_WHOLE)
+    return TRUE;
+  what = g_strdup_printf ("would be the end of a %s, which has none",
+                          tg_part_kind_label (part->design->kind));
+  return problem (importer, (int) column, what);
 }
 
 static gboolean
@@ -377,17 +408,19 @@ static void
 read_cells (Importer *importer)
 {
   const TgTableImport *import = importer->import;
-  const TgPart *part = NULL;
 
   if (read_flag (importer, TG_COLUMN_STRUCK))
     problem (importer, find_column (import, TG_COLUMN_STRUCK),
              "says that the reading was struck out");
-  if (!importer->row->problem)
-    part = read_part (importer);
-  for (guint c = 0; part && !importer->row->problem && c < import->n_columns; c++)
+  for (guint c = 0; !importer->row->problem && c < import->n_columns; c++)
     if (tg_table_column_has_readings (import->options.columns[c]) &&
         !is_empty (tg_table_cell (importer->csv, c)))
-      read_cell (importer, part, c);
+      {
+        const TgPart *part = read_part (importer, c);
+
+        if (part)
+          read_cell (importer, part, c);
+      }
   if (!importer->row->problem && importer->row->events->len == 0)
     problem (importer, -1, "there is no reading in it");
   if (find_column (import, TG_COLUMN_ID) >= 0 && importer->row->events->len > 1 &&
@@ -415,6 +448,7 @@ read_row (Importer *importer, const TgCsvRow *csv)
   row->events = g_array_new (FALSE, FALSE, sizeof (TgTableEvent));
   importer->row = row;
   importer->csv = csv;
+  importer->part = NULL;
   g_ptr_array_add (import->rows, row);
   if (import->problem)
     problem (importer, -1, "nothing is read before it is known what stands in the columns");

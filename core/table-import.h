@@ -26,7 +26,7 @@ typedef enum
 {
   TG_COLUMN_GUESS, /* in options only: found by its heading, or by its place if there is none */
   TG_COLUMN_IGNORE,
-  TG_COLUMN_PART,    /* name, id or number of the part */
+  TG_COLUMN_PART,    /* name, id or number of the part, "ring pack 2" */
   TG_COLUMN_FIGURE,  /* small end, big end, whole; maybe with the way */
   TG_COLUMN_WAY,     /* mark up, mark down */
   TG_COLUMN_READING, /* of the row's figure */

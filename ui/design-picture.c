@@ -8,6 +8,7 @@
 #include "design-picture.h"
 
 #include "part-drawing.h"
+#include "plain-part.h"
 #include "theme.h"
 #include "number.h"
 
@@ -52,14 +53,29 @@ draw (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data G_
   TgPartDrawing how = { .full_g = 1, .selected = self->zone };
 
   how.labels = self->labels && width >= LABELS_WIDTH && height >= LABELS_HEIGHT;
-  if (self->design)
+  if (self->design && tg_part_kind_has_outline (self->design->kind))
     tg_part_drawing_draw_design (cr, (TgRect){ 0, 0, width, height }, self->design, &how, &style);
+  else if (self->design)
+    tg_plain_part_draw_in (cr, (TgRect){ 0, 0, width, height }, self->design->kind, &style);
+}
+
+/* (transfer full) */
+static char *
+describe_design (const TgDesign *design)
+{
+  gboolean rod = design->kind == TG_PART_ROD;
+  g_autofree char *length = NULL;
+
+  if (!tg_part_kind_has_outline (design->kind))
+    return g_strdup (design->name);
+  length = tg_number_format_short (rod ? design->rod.centres : design->piston.bore);
+  return g_strdup_printf ("%s, %s %s mm", design->name, rod ? "centre distance" : "diameter",
+                          length);
 }
 
 void
 tg_design_picture_show (TgDesignPicture *self, const TgDesign *design, int zone)
 {
-  g_autofree char *length = NULL;
   g_autofree char *describe = NULL;
 
   g_return_if_fail (TG_IS_DESIGN_PICTURE (self));
@@ -68,11 +84,7 @@ tg_design_picture_show (TgDesignPicture *self, const TgDesign *design, int zone)
   if (design)
     {
       self->design = tg_design_copy (design);
-      length = tg_number_format_short (design->kind == TG_PART_ROD ? design->rod.centres
-                                                                   : design->piston.bore);
-      describe = g_strdup_printf ("%s, %s %s mm", design->name,
-                                  design->kind == TG_PART_ROD ? "centre distance" : "diameter",
-                                  length);
+      describe = describe_design (design);
       gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
                                       describe, -1);
     }

@@ -31,7 +31,7 @@ add_band (TgEvenCard *self, const TgReview *review, TgBand band)
   g_autoptr (TgProof) proof = tg_review_proof (review, band);
   GtkWidget *label = gtk_label_new (NULL);
   g_autofree char *single = g_strdup_printf ("%s: one part, nothing to compare.",
-                                             tg_band_label (band));
+                                             tg_setup_band_label (review->setup, band));
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);

@@ -1,12 +1,14 @@
 /* figures-row.c: the weights of one part with their targets
  *
- * A rod has big end, whole and small end, in the order in which they lie in the drawing; a piston has
- * its weight.  Below each, how well it is known.  Green and a tick: proven to be inside the band; a
+ * A rod has big end, whole and small end, in the order in which they lie in the drawing; every other
+ * part has its weight.  Below each, how well it is known.  Green and a tick: proven to be inside the band; a
  * sign in words otherwise, so that colour is never alone.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "figures-row.h"
+
+#include <math.h>
 
 #include "words.h"
 
@@ -17,6 +19,7 @@ typedef struct
   GtkWidget *value;
   GtkWidget *around;
   GtkWidget *remark;
+  GtkWidget *company;
 } Column;
 
 struct _TgFiguresRow
@@ -27,8 +30,9 @@ struct _TgFiguresRow
 
 G_DEFINE_FINAL_TYPE (TgFiguresRow, tg_figures_row, GTK_TYPE_BOX)
 
+/* A whole rod is a cross-check. */
 static void
-show_plain (const Column *column, const TgReview *review, const TgPartReview *part)
+show_whole (const Column *column, const TgReview *review, const TgPartReview *part)
 {
   g_autofree char *off = NULL;
   g_autofree char *text = NULL;
@@ -43,35 +47,47 @@ show_plain (const Column *column, const TgReview *review, const TgPartReview *pa
   tg_words_show (GTK_LABEL (column->remark), text);
 }
 
-/* How the weight lies to its band. */
+/* It has no band: it is only weighed, or only counts in that of a sum. */
+static void
+show_plain (const Column *column, const TgReview *review, guint index, TgFigure figure)
+{
+  const TgPartReview *part = tg_review_part (review, index);
+  g_autofree char *place = tg_words_place (review, index);
+
+  tg_words_show (GTK_LABEL (column->remark),
+                 part->in_work && figure == TG_FIGURE_SMALL_END ? "counts with the piston" : place);
+}
+
+/* How the weight lies to the band, with others in the sum to what they leave of it. */
 static void
 show_band (const Column *column,
            const TgReview *review,
            const TgPartReview *part,
            const TgWeight *weight,
-           TgBand b)
+           double low_g,
+           double tolerance_g)
 {
-  const TgBandReview *band = &review->bands[b];
-  g_autofree char *target = tg_review_grams (review, band->target_g);
+  g_autofree char *target = NULL;
   g_autofree char *text = NULL;
   const double tiny = 1e-6;
 
-  if (!band->known)
+  if (isnan (low_g))
     {
       tg_words_show (GTK_LABEL (column->remark), "no target yet");
       return;
     }
+  target = tg_review_grams (review, low_g);
   if (weight->basis == TG_WEIGHT_NONE)
     text = g_strdup_printf ("target %s", target);
-  else if (weight->mean_g < band->target_g - tiny && part->state != TG_STATE_TOO_LIGHT)
+  else if (weight->mean_g < low_g - tiny && part->state != TG_STATE_TOO_LIGHT)
     /* taking from the other end brings it back into its band */
     text = g_strdup_printf ("just below · target %s", target);
-  else if (weight->mean_g < band->target_g - tiny)
+  else if (weight->mean_g < low_g - tiny)
     {
       text = g_strdup_printf ("too light · target %s", target);
       gtk_widget_add_css_class (column->value, "alert");
     }
-  else if (weight->mean_g > band->target_g + band->tolerance_g + tiny)
+  else if (weight->mean_g > low_g + tolerance_g + tiny)
     {
       text = g_strdup_printf ("heavy · target %s", target);
       gtk_widget_add_css_class (column->value, "accent");
@@ -118,16 +134,15 @@ tooltip_of (const TgWeight *weight)
 }
 
 static void
-show_column (const Column *column,
-             const TgReview *review,
-             const TgPartReview *part,
-             TgFigure figure)
+show_column (const Column *column, const TgReview *review, guint index, TgFigure figure)
 {
+  const TgPartReview *part = tg_review_part (review, index);
   const TgWeight *weight = &part->weight[figure];
   g_autofree char *grams = tg_review_grams (review, weight->mean_g);
   g_autofree char *value = g_strdup_printf (
       "%s%s g", weight->basis == TG_WEIGHT_ESTIMATED ? "≈ " : "", grams);
   g_autofree char *tooltip = tooltip_of (weight);
+  g_autofree char *company = tg_words_company (review, index, figure);
   TgBand band;
 
   gtk_widget_remove_css_class (column->value, "good");
@@ -137,10 +152,16 @@ show_column (const Column *column,
   tg_words_show (GTK_LABEL (column->value), weight->basis == TG_WEIGHT_NONE ? "–" : value);
   gtk_widget_set_tooltip_text (column->box, tooltip);
   show_around (review, column, weight);
-  if (tg_band_of (part->design->kind, figure, &band))
-    show_band (column, review, part, weight, band);
+  tg_words_show (GTK_LABEL (column->company), company);
+  gtk_widget_set_visible (column->company, company[0] != '\0');
+  if (part->in_work && tg_band_of (part->design->kind, figure, &band) &&
+      tg_setup_has_band (review->setup, band))
+    show_band (column, review, part, weight, tg_review_own_target_g (review, index, figure),
+               review->bands[band].tolerance_g);
+  else if (part->design->kind == TG_PART_ROD && figure == TG_FIGURE_WHOLE)
+    show_whole (column, review, part);
   else
-    show_plain (column, review, part);
+    show_plain (column, review, index, figure);
 }
 
 void
@@ -157,7 +178,7 @@ tg_figures_row_show (TgFiguresRow *row, const TgReview *review, guint index)
 
       gtk_widget_set_visible (row->columns[figure].box, shown);
       if (shown)
-        show_column (&row->columns[figure], review, part, figure);
+        show_column (&row->columns[figure], review, index, figure);
     }
 }
 
@@ -196,9 +217,11 @@ tg_figures_row_init (TgFiguresRow *self)
       column->value = add_label (column->box, "figure");
       column->around = add_label (column->box, "figures");
       column->remark = add_label (column->box, "quiet");
+      column->company = add_label (column->box, "quiet");
       gtk_widget_add_css_class (column->around, "quiet");
       gtk_widget_add_css_class (column->around, "small");
       gtk_widget_add_css_class (column->remark, "small");
+      gtk_widget_add_css_class (column->company, "small");
       gtk_box_append (GTK_BOX (self), column->box);
     }
 }

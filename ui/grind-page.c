@@ -1,8 +1,8 @@
 /* grind-page.c: the set, the part in work and the next instruction
  *
  * Left the set, in the middle the part with its weights, their history and what was done on it, right
- * the instruction; below one another where the window is narrow.  The page follows the session's part;
- * the pieces refresh themselves.
+ * the instruction; below one another where the window is narrow.  The page follows the session's part
+ * as long as it is in work; the pieces refresh themselves.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -55,7 +55,7 @@ static GParamSpec *properties[N_PROPS];
 G_DEFINE_FINAL_TYPE (TgGrindPage, tg_grind_page, GTK_TYPE_WIDGET)
 
 static const TgPartReview *
-part_in_work (TgGrindPage *self)
+chosen_part (TgGrindPage *self)
 {
   return tg_review_part (tg_session_review (self->session), tg_session_part (self->session));
 }
@@ -91,7 +91,8 @@ refresh (TgGrindPage *self)
   const TgReview *review = tg_session_review (self->session);
   guint index = tg_session_part (self->session);
   const TgPartReview *part = tg_review_part (review, index);
-  g_autofree char *state = g_strconcat (tg_part_review_label (part),
+  g_autofree char *place = tg_words_place (review, index);
+  g_autofree char *state = g_strconcat (tg_part_review_label (part), place[0] ? " · " : "", place,
                                         part->frozen ? " · frozen" : "",
                                         part->pieces > 1 ? " · replaced" : "", NULL);
 
@@ -105,10 +106,41 @@ refresh (TgGrindPage *self)
   on_zone (self);
 }
 
+/* What is only weighed has no place here: the work goes on where the instruction says. */
+static void
+choose_in_work (TgGrindPage *self)
+{
+  const TgReview *review = tg_session_review (self->session);
+  guint part = review->next->slot.part;
+
+  if (chosen_part (self)->in_work || !gtk_widget_get_mapped (GTK_WIDGET (self)))
+    return;
+  for (guint i = 0; i < review->parts->len && !tg_review_part (review, part)->in_work; i++)
+    part = i;
+  if (tg_review_part (review, part)->in_work)
+    tg_session_set_part (self->session, part);
+}
+
+static void
+on_map (TgGrindPage *self)
+{
+  if (self->session)
+    choose_in_work (self);
+}
+
 static void
 on_part (TgGrindPage *self)
 {
+  choose_in_work (self);
   tg_done_list_set_part (TG_DONE_LIST (self->done), (int) tg_session_part (self->session));
+  refresh (self);
+}
+
+/* Striking out a pairing may take the part out of work. */
+static void
+on_changed (TgGrindPage *self)
+{
+  choose_in_work (self);
   refresh (self);
 }
 
@@ -134,7 +166,7 @@ decide (TgGrindPage *self, TgEvent event)
 {
   g_autoptr (GError) error = NULL;
 
-  event.part = part_in_work (self)->part->id;
+  event.part = chosen_part (self)->part->id;
   if (!tg_session_append (self->session, &event, 1, &error))
     gtk_widget_activate_action (GTK_WIDGET (self), "win.report-failure", "s", error->message);
   tg_grind_page_focus (self);
@@ -146,7 +178,7 @@ freeze (GtkWidget *widget, G_GNUC_UNUSED const char *action, G_GNUC_UNUSED GVari
   TgGrindPage *self = TG_GRIND_PAGE (widget);
   TgEvent event = tg_event_blank (TG_EVENT_FREEZE);
 
-  event.on = !part_in_work (self)->frozen;
+  event.on = !chosen_part (self)->frozen;
   decide (self, event);
 }
 
@@ -251,6 +283,7 @@ tg_grind_page_init (TgGrindPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   tg_words_name_menu (GTK_MENU_BUTTON (self->menu), "This part");
+  g_signal_connect (self, "map", G_CALLBACK (on_map), NULL);
 }
 
 GtkWidget *
@@ -279,7 +312,7 @@ tg_grind_page_set_session (TgGrindPage *page, TgSession *session)
   tg_next_panel_set_session (TG_NEXT_PANEL (page->next), session);
   tg_history_view_set_session (TG_HISTORY_VIEW (page->history), session);
   tg_done_list_set_session (TG_DONE_LIST (page->done), session);
-  page->changed = g_signal_connect_swapped (session, "changed", G_CALLBACK (refresh), page);
+  page->changed = g_signal_connect_swapped (session, "changed", G_CALLBACK (on_changed), page);
   page->part_changed = g_signal_connect_swapped (session, "notify::part", G_CALLBACK (on_part),
                                                  page);
   on_part (page);

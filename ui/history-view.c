@@ -11,7 +11,7 @@
 
 /* In text sizes. */
 #define ROD_HEIGHT 14.5
-#define PISTON_HEIGHT 9
+#define ONE_HEIGHT 9
 #define EMPTY_HEIGHT 3.5
 
 struct _TgHistoryView
@@ -58,14 +58,18 @@ append_points (GString *text, const TgReview *review, const TgPartReview *part, 
 }
 
 static void
-append_band (GString *text, const TgReview *review, TgBand b)
+append_band (GString *text, const TgReview *review, guint index, TgFigure figure)
 {
-  const TgBandReview *band = &review->bands[b];
-  g_autofree char *low = tg_review_grams (review, band->target_g);
-  g_autofree char *high = tg_review_grams (review, band->target_g + band->tolerance_g);
+  double low_g = tg_review_own_target_g (review, index, figure);
+  g_autofree char *low = NULL;
+  g_autofree char *high = NULL;
+  TgBand band;
 
-  if (band->known)
-    g_string_append_printf (text, ", target %s to %s g", low, high);
+  if (isnan (low_g) || !tg_band_of (tg_review_part (review, index)->design->kind, figure, &band))
+    return;
+  low = tg_review_grams (review, low_g);
+  high = tg_review_grams (review, low_g + review->bands[band].tolerance_g);
+  g_string_append_printf (text, ", target %s to %s g", low, high);
 }
 
 char *
@@ -79,14 +83,13 @@ tg_history_view_words (const TgReview *review, guint index)
     g_string_append (text, ", the new piece");
   for (TgFigure figure = 0; figure < TG_N_FIGURES; figure++)
     {
-      TgBand band;
-
-      if (!tg_band_of (part->design->kind, figure, &band))
+      /* the ends of a rod, the weight of every other part */
+      if ((figure == TG_FIGURE_WHOLE) == (part->design->kind == TG_PART_ROD))
         continue;
       g_string_append_printf (text, "%s%s: ", between,
                               tg_figure_label (part->design->kind, figure));
       append_points (text, review, part, figure);
-      append_band (text, review, band);
+      append_band (text, review, index, figure);
       between = "; ";
     }
   return g_string_free (text, FALSE);
@@ -138,7 +141,7 @@ wanted_height (TgReviewPicture *picture, const TgReview *review)
 
   if (part->history->len == 0 && part->pass_history->len == 0)
     return EMPTY_HEIGHT;
-  return part->design->kind == TG_PART_ROD ? ROD_HEIGHT : PISTON_HEIGHT;
+  return part->design->kind == TG_PART_ROD ? ROD_HEIGHT : ONE_HEIGHT;
 }
 
 static char *

@@ -12,14 +12,29 @@
 #define SUFFIX ".tenthgram"
 
 static void
-add_design (TgSetup *setup, const TgDesign *from, double centres_mm)
+add_design (TgSetup *setup, const TgDesign *from, double centres_mm, guint spares)
 {
   TgDesign *design = tg_design_copy (from);
 
   if (design->kind == TG_PART_ROD && centres_mm > 0)
     design->rod.centres = centres_mm;
   tg_setup_add_design (setup, design);
-  tg_setup_add_set (setup, design, 0);
+  tg_setup_add_set (setup, design, spares);
+}
+
+/* Parts that are only weighed need no more of a design than their name. */
+static void
+add_plain (TgSetup *setup, TgPartKind kind, guint spares)
+{
+  TgDesign *design = tg_design_new (kind);
+
+  g_free (design->id);
+  g_free (design->name);
+  design->id = g_strdup (tg_part_kind_to_word (kind));
+  design->name = g_strdup (tg_part_kind_plural (kind));
+  design->name[0] = g_ascii_toupper (design->name[0]);
+  tg_setup_add_design (setup, design);
+  tg_setup_add_set (setup, design, spares);
 }
 
 TgSetup *
@@ -34,11 +49,15 @@ tg_job_draft_setup (const TgJobDraft *draft, GError **error)
   setup->layout = draft->layout;
   setup->cylinders = draft->cylinders;
   setup->resolution = draft->resolution;
+  setup->small_ends = draft->small_ends;
   memcpy (setup->tolerance, draft->tolerance, sizeof setup->tolerance);
   if (draft->rod)
-    add_design (setup, draft->rod, draft->centres_mm);
+    add_design (setup, draft->rod, draft->centres_mm, draft->spares[TG_PART_ROD]);
   if (draft->piston)
-    add_design (setup, draft->piston, 0);
+    add_design (setup, draft->piston, 0, draft->spares[TG_PART_PISTON]);
+  for (guint kind = 0; kind < TG_N_PART_KINDS; kind++)
+    if (draft->takes_part[kind])
+      add_plain (setup, kind, draft->spares[kind]);
   if (!tg_setup_check (setup, error))
     return NULL;
   return g_steal_pointer (&setup);

@@ -12,6 +12,9 @@ G_BEGIN_DECLS
  * TgJobDraft:
  * @rod, @piston: (nullable) (not owned): designs of the library; NULL: not matched
  * @centres_mm: of the rods; 0: as the design has it
+ * @takes_part: by TgPartKind, of pins, ring packs, clips and bearing pairs: one for each cylinder
+ * @spares: by TgPartKind: how many more of each family that takes part
+ * @small_ends: as in TgSetup
  * @tolerance: by band, of the kinds that are matched
  */
 typedef struct
@@ -22,11 +25,15 @@ typedef struct
   const TgDesign *rod;
   const TgDesign *piston;
   double centres_mm;
+  gboolean takes_part[TG_N_PART_KINDS];
+  guint spares[TG_N_PART_KINDS];
+  TgSmallEnds small_ends;
   TgMass resolution;
   TgMass tolerance[TG_N_BANDS];
 } TgJobDraft;
 
-/* (transfer full) (nullable): a setup that passes tg_setup_check(), with one part per cylinder */
+/* (transfer full) (nullable): a setup that passes tg_setup_check(), with one part of each family per cylinder
+ * and the spares */
 TgSetup *tg_job_draft_setup (const TgJobDraft *draft, GError **error);
 
 /* (transfer full): a name to start from: "Four in line", "V eight" */

@@ -13,6 +13,7 @@
 #include "clamp.h"
 #include "columns.h"
 #include "design-choice.h"
+#include "family-choice.h"
 #include "job-draft.h"
 #include "review.h"
 #include "scroll.h"
@@ -28,11 +29,13 @@ struct _TgNewJob
   GtkEntry *name, *file, *centres, *step, *tolerance;
   GtkEntry *tolerance_of[TG_N_BANDS];
   GtkWidget *tolerance_box[TG_N_BANDS];
+  GtkLabel *tolerance_label[TG_N_BANDS];
   GtkCheckButton *layout[TG_N_LAYOUTS];
   GtkSpinButton *cylinders;
   GtkCheckButton *match_both, *match_rods, *match_pistons;
   GtkWidget *rods, *pistons;
   TgDesignChoice *rod, *piston;
+  TgFamilyChoice *families;
   GtkCheckButton *steps[N_STEPS];
   GtkCheckButton *step_other;
   GtkWidget *step_box;
@@ -176,6 +179,7 @@ read_draft (TgNewJob *self, TgJobDraft *draft)
     }
   if (!gtk_check_button_get_active (self->match_rods))
     draft->piston = tg_design_choice_get (self->piston);
+  tg_family_choice_read (self->families, draft);
   read = read_step (self, &draft->resolution) && read;
   return read_tolerances (self, draft->tolerance) && read;
 }
@@ -223,21 +227,35 @@ show_answer (TgNewJob *self)
   tg_scroll_show (GTK_WIDGET (self->tolerance));
 }
 
+/* A tolerance is that of a sum where anything is carried with the part. */
+static void
+name_tolerances (TgNewJob *self, const TgSetup *setup)
+{
+  for (guint band = 0; band < TG_N_BANDS; band++)
+    {
+      g_autofree char *label = g_strdup (tg_setup_band_label (setup, band));
+      g_autofree char *name = g_strdup_printf ("Tolerance of the %s in g", label);
+
+      label[0] = g_ascii_toupper (label[0]);
+      tg_words_show (self->tolerance_label[band], label);
+      tg_words_name (GTK_WIDGET (self->tolerance_of[band]), name);
+    }
+}
+
 /* What this scale can prove with what was chosen, while it can still be chosen otherwise: what it
  * cannot stands out. */
 static void
-show_proofs (TgNewJob *self, const TgJobDraft *draft)
+show_proofs (TgNewJob *self, const TgSetup *setup)
 {
-  g_autoptr (TgSetup) setup = tg_job_draft_setup (draft, NULL);
   g_autoptr (GString) can = g_string_new (NULL);
   g_autoptr (GString) cannot = g_string_new (NULL);
 
-  for (guint band = 0; setup && band < TG_N_BANDS; band++)
+  for (guint band = 0; band < TG_N_BANDS; band++)
     {
       g_autoptr (TgProof) proof = tg_proof_of_setup (setup, band);
       GString *lines = proof->needed == 0 ? cannot : can;
 
-      if (proof->n_parts >= 2)
+      if (tg_setup_has_band (setup, band) && proof->n_parts >= 2)
         g_string_append_printf (lines, "%s%s", lines->len > 0 ? "\n" : "", proof->text);
     }
   show_lines (self->warning, cannot);
@@ -245,24 +263,42 @@ show_proofs (TgNewJob *self, const TgJobDraft *draft)
   show_answer (self);
 }
 
+/* What does not apply is not shown, before the answers are read: it is not asked either. */
+static void
+show_questions (TgNewJob *self, gboolean rods, gboolean pistons)
+{
+  TgJobDraft draft = { 0 };
+
+  tg_family_choice_offer (self->families, rods, pistons);
+  tg_family_choice_read (self->families, &draft);
+  gtk_widget_set_visible (self->rods, rods);
+  gtk_widget_set_visible (self->pistons, pistons);
+  gtk_widget_set_visible (self->tolerance_box[TG_BAND_ROD_SMALL],
+                          rods && draft.small_ends != TG_SMALL_ENDS_SUM);
+  gtk_widget_set_visible (self->tolerance_box[TG_BAND_ROD_BIG], rods);
+  gtk_widget_set_visible (self->tolerance_box[TG_BAND_PISTON], pistons);
+  gtk_widget_set_visible (self->step_box, gtk_check_button_get_active (self->step_other));
+}
+
 static void
 on_changed (TgNewJob *self)
 {
   gboolean rods = !gtk_check_button_get_active (self->match_pistons);
   gboolean pistons = !gtk_check_button_get_active (self->match_rods);
+  g_autoptr (TgSetup) setup = NULL;
   TgJobDraft draft;
 
   if (self->filling || !self->library)
     return;
-  gtk_widget_set_visible (self->rods, rods);
-  gtk_widget_set_visible (self->pistons, pistons);
-  gtk_widget_set_visible (self->tolerance_box[TG_BAND_ROD_SMALL], rods);
-  gtk_widget_set_visible (self->tolerance_box[TG_BAND_ROD_BIG], rods);
-  gtk_widget_set_visible (self->tolerance_box[TG_BAND_PISTON], pistons);
-  gtk_widget_set_visible (self->step_box, gtk_check_button_get_active (self->step_other));
+  show_questions (self, rods, pistons);
   tg_words_show_problem (NULL, self->problem, NULL);
   if (read_draft (self, &draft))
-    show_proofs (self, &draft);
+    setup = tg_job_draft_setup (&draft, NULL);
+  if (setup)
+    {
+      name_tolerances (self, setup);
+      show_proofs (self, setup);
+    }
   if (rods && gtk_widget_get_visible (GTK_WIDGET (self->centres_problem)) == FALSE)
     tg_design_choice_set_centres (self->rod, draft.centres_mm);
   if (!self->name_typed)
@@ -556,6 +592,7 @@ bind_children (GtkWidgetClass *widget_class)
   BIND_SAME (pistons);
   BIND_SAME (rod);
   BIND_SAME (piston);
+  BIND_SAME (families);
   BIND_SAME (step_other);
   BIND_SAME (step_box);
   BIND_SAME (each);
@@ -578,6 +615,9 @@ bind_children (GtkWidgetClass *widget_class)
   BIND ("tolerance_0", tolerance_of[TG_BAND_ROD_SMALL]);
   BIND ("tolerance_1", tolerance_of[TG_BAND_ROD_BIG]);
   BIND ("tolerance_2", tolerance_of[TG_BAND_PISTON]);
+  BIND ("tolerance_label_0", tolerance_label[TG_BAND_ROD_SMALL]);
+  BIND ("tolerance_label_1", tolerance_label[TG_BAND_ROD_BIG]);
+  BIND ("tolerance_label_2", tolerance_label[TG_BAND_PISTON]);
   BIND ("tolerance_box_0", tolerance_box[TG_BAND_ROD_SMALL]);
   BIND ("tolerance_box_1", tolerance_box[TG_BAND_ROD_BIG]);
   BIND ("tolerance_box_2", tolerance_box[TG_BAND_PISTON]);
@@ -591,6 +631,7 @@ tg_new_job_class_init (TgNewJobClass *klass)
   g_type_ensure (TG_TYPE_CLAMP);
   g_type_ensure (TG_TYPE_COLUMNS);
   g_type_ensure (TG_TYPE_DESIGN_CHOICE);
+  g_type_ensure (TG_TYPE_FAMILY_CHOICE);
   G_OBJECT_CLASS (klass)->dispose = tg_new_job_dispose;
   G_OBJECT_CLASS (klass)->finalize = tg_new_job_finalize;
   widget_class->grab_focus = tg_new_job_grab_focus;

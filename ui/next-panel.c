@@ -120,26 +120,29 @@ entry_slot (const TgReview *review, const TgNext *next, guint part)
   /* A finished part may be read again, whatever comes next elsewhere. */
   if (slot.part != part || next->kind == TG_NEXT_DONE || next->kind == TG_NEXT_DECIDE)
     slot = (TgSlot){ part, TG_FIGURE_SMALL_END, TG_WAY_MARK_UP };
-  if (tg_review_part (review, part)->design->kind == TG_PART_PISTON)
+  if (tg_review_part (review, part)->design->kind != TG_PART_ROD)
     return (TgSlot){ part, TG_FIGURE_WHOLE, TG_WAY_ANY };
   if (slot.figure != TG_FIGURE_WHOLE && slot.way == TG_WAY_ANY)
     slot.way = TG_WAY_MARK_UP;
   return slot;
 }
 
-/* The next part, going round, that still wants something; -1 if none does. */
+/* The next part in work, going round, that still wants something; -1 if none does. */
 static int
 find_other_part (const TgReview *review, guint from)
 {
   guint n = review->parts->len;
 
-  if (review->next->kind != TG_NEXT_DONE && review->next->slot.part != from)
+  if (review->next->kind != TG_NEXT_DONE && review->next->slot.part != from &&
+      tg_review_part (review, review->next->slot.part)->in_work)
     return (int) review->next->slot.part;
   for (guint i = 1; i < n; i++)
     {
       guint index = (from + i) % n;
       TgState state = tg_review_part (review, index)->state;
 
+      if (!tg_review_part (review, index)->in_work)
+        continue;
       if (state == TG_STATE_TO_GRIND || state == TG_STATE_WEIGH_AGAIN ||
           state == TG_STATE_UNWEIGHED || state == TG_STATE_TOO_LIGHT ||
           state == TG_STATE_OUT_OF_REACH)

@@ -8,6 +8,7 @@
 #include "part-view.h"
 
 #include "part-drawing.h"
+#include "plain-part.h"
 #include "theme.h"
 #include "number.h"
 
@@ -87,7 +88,10 @@ tg_part_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   style = tg_theme_style (widget);
   cr = gtk_snapshot_append_cairo (
       snapshot, &GRAPHENE_RECT_INIT (0, (float) rect.y, (float) rect.width, (float) rect.height));
-  tg_part_drawing_draw (cr, rect, part, &how, &style);
+  if (tg_part_kind_has_outline (part->design->kind))
+    tg_part_drawing_draw (cr, rect, part, &how, &style);
+  else
+    tg_plain_part_draw_in (cr, rect, part->design->kind, &style);
   cairo_destroy (cr);
 }
 
@@ -203,7 +207,7 @@ zone_at (TgPartView *self, double x, double y)
   TgPartDrawing how;
   TgStyle style;
 
-  if (!part)
+  if (!part || !tg_part_kind_has_outline (part->design->kind))
     return -1;
   how = drawing (self);
   style = tg_theme_style (GTK_WIDGET (self));

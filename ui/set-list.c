@@ -1,6 +1,7 @@
-/* set-list.c: all parts at a glance, each as its own small shaded outline
+/* set-list.c: all parts in work at a glance, each as its own small shaded outline
  *
- * One row for each bore with its rod and its piston, or, as a strip, one column.  The part in work is
+ * One row for each bore with its rod and its piston, or, as a strip, one column.  Spares, and what is
+ * only weighed, are not here.  The part in work is
  * framed.  Up and Down (in the strip Left and Right) go from bore to bore, the other two between the
  * parts of a bore.
  *
@@ -22,6 +23,7 @@ typedef struct
   GtkWidget *button;
   GtkWidget *view;
   GtkWidget *label;
+  guint part;
   TgPartKind kind;
   guint bore;
 } Item;
@@ -34,7 +36,7 @@ struct _TgSetList
   gulong part_changed;
   gboolean strip;
   gboolean updating;
-  GArray *items;     /* Item, indices as the parts */
+  GArray *items;     /* Item */
   GPtrArray *labels; /* bore numbers, from bore 1 */
   GtkWidget *scroller;
   GtkWidget *grid;
@@ -63,6 +65,16 @@ static Item *
 item_at (TgSetList *self, guint index)
 {
   return &g_array_index (self->items, Item, index);
+}
+
+/* The item of a part, or -1. */
+static int
+find_part (TgSetList *self, guint part)
+{
+  for (guint i = 0; i < self->items->len; i++)
+    if (item_at (self, i)->part == part)
+      return (int) i;
+  return -1;
 }
 
 /* --- places ---------------------------------------------------------------------------------- */
@@ -98,14 +110,13 @@ arrange (TgSetList *self)
 /* --- contents -------------------------------------------------------------------------------- */
 
 static void
-refresh_item (TgSetList *self, guint index)
+refresh_item (TgSetList *self, Item *item)
 {
   const TgReview *review = tg_session_review (self->session);
-  const TgPartReview *part = tg_review_part (review, index);
-  Item *item = item_at (self, index);
+  const TgPartReview *part = tg_review_part (review, item->part);
   g_autofree char *text = NULL;
   g_autofree char *name = NULL;
-  g_autofree char *weights = tg_words_weights (review, index);
+  g_autofree char *weights = tg_words_weights (review, item->part);
   g_autofree char *tooltip = g_strdup_printf ("%s%s%s", part->part->name, weights[0] ? ": " : "",
                                               weights);
   gboolean grams = part->state == TG_STATE_TO_GRIND;
@@ -152,22 +163,14 @@ scroll_to (TgSetList *self, GtkWidget *button)
 static void
 show_part (TgSetList *self)
 {
-  guint part = tg_session_part (self->session);
+  int at = find_part (self, tg_session_part (self->session));
 
-  if (part >= self->items->len)
+  if (at < 0)
     return;
   self->updating = TRUE;
-  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (item_at (self, part)->button), TRUE);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (item_at (self, (guint) at)->button), TRUE);
   self->updating = FALSE;
-  scroll_to (self, item_at (self, part)->button);
-}
-
-static void
-refresh (TgSetList *self)
-{
-  for (guint i = 0; i < self->items->len; i++)
-    refresh_item (self, i);
-  gtk_widget_queue_draw (self->legend);
+  scroll_to (self, item_at (self, (guint) at)->button);
 }
 
 static void
@@ -177,7 +180,7 @@ on_toggled (GtkToggleButton *button, TgSetList *self)
     return;
   for (guint i = 0; i < self->items->len; i++)
     if (item_at (self, i)->button == GTK_WIDGET (button))
-      tg_session_set_part (self->session, i);
+      tg_session_set_part (self->session, item_at (self, i)->part);
 }
 
 static void
@@ -193,6 +196,7 @@ add_item (TgSetList *self, const TgPart *part, guint index)
   Item item = { .button = gtk_toggle_button_new (),
                 .view = tg_part_view_new (TRUE),
                 .label = gtk_label_new (NULL),
+                .part = index,
                 .kind = part->design->kind,
                 .bore = part->bore };
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
@@ -232,7 +236,8 @@ clear (TgSetList *self)
 static void
 fill (TgSetList *self)
 {
-  const TgSetup *setup = tg_session_review (self->session)->setup;
+  const TgReview *review = tg_session_review (self->session);
+  const TgSetup *setup = review->setup;
 
   for (guint bore = 1; bore <= setup->cylinders; bore++)
     {
@@ -244,10 +249,43 @@ fill (TgSetList *self)
       g_ptr_array_add (self->labels, label);
     }
   for (guint i = 0; i < setup->parts->len; i++)
-    add_item (self, tg_setup_part (setup, i), i);
+    if (tg_review_part (review, i)->in_work)
+      add_item (self, tg_setup_part (setup, i), i);
   arrange (self);
-  refresh (self);
-  show_part (self);
+}
+
+/* Every part in work is shown at its bore. */
+static gboolean
+is_filled (TgSetList *self)
+{
+  const TgReview *review = tg_session_review (self->session);
+  guint n = 0;
+
+  for (guint i = 0; i < review->parts->len; i++)
+    {
+      const TgPartReview *part = tg_review_part (review, i);
+      int at = part->in_work ? find_part (self, i) : -1;
+
+      if (part->in_work && (at < 0 || item_at (self, (guint) at)->bore != part->part->bore))
+        return FALSE;
+      n += part->in_work;
+    }
+  return n == self->items->len;
+}
+
+/* A pairing may have moved parts, and spares may have come in. */
+static void
+refresh (TgSetList *self)
+{
+  if (!is_filled (self))
+    {
+      clear (self);
+      fill (self);
+      show_part (self);
+    }
+  for (guint i = 0; i < self->items->len; i++)
+    refresh_item (self, item_at (self, i));
+  gtk_widget_queue_draw (self->legend);
 }
 
 /* --- keys and legend ------------------------------------------------------------------------- */
@@ -278,17 +316,18 @@ on_key (G_GNUC_UNUSED GtkEventControllerKey *key,
 {
   gboolean along_next = keyval == (self->strip ? GDK_KEY_Right : GDK_KEY_Down);
   gboolean along_last = keyval == (self->strip ? GDK_KEY_Left : GDK_KEY_Up);
+  int from = self->session ? find_part (self, tg_session_part (self->session)) : -1;
   gboolean across = self->strip ? keyval == GDK_KEY_Up || keyval == GDK_KEY_Down
                                 : keyval == GDK_KEY_Left || keyval == GDK_KEY_Right;
   int to;
 
-  if (!self->session || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) ||
+  if (from < 0 || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) ||
       !(along_next || along_last || across))
     return FALSE;
-  to = find_item (self, tg_session_part (self->session), across ? 0 : along_next ? 1 : -1, across);
+  to = find_item (self, (guint) from, across ? 0 : along_next ? 1 : -1, across);
   if (to < 0)
     return TRUE;
-  tg_session_set_part (self->session, (guint) to);
+  tg_session_set_part (self->session, item_at (self, (guint) to)->part);
   gtk_widget_grab_focus (item_at (self, (guint) to)->button);
   return TRUE;
 }
@@ -425,7 +464,8 @@ tg_set_list_set_session (TgSetList *list, TgSession *session)
   list->changed = g_signal_connect_swapped (session, "changed", G_CALLBACK (refresh), list);
   list->part_changed = g_signal_connect_swapped (session, "notify::part", G_CALLBACK (show_part),
                                                  list);
-  fill (list);
+  refresh (list);
+  show_part (list);
 }
 
 void
@@ -442,8 +482,11 @@ tg_set_list_set_strip (TgSetList *list, gboolean strip)
 void
 tg_set_list_focus (TgSetList *list)
 {
+  int at;
+
   g_return_if_fail (TG_IS_SET_LIST (list));
 
-  if (list->session && tg_session_part (list->session) < list->items->len)
-    gtk_widget_grab_focus (item_at (list, tg_session_part (list->session))->button);
+  at = list->session ? find_part (list, tg_session_part (list->session)) : -1;
+  if (at >= 0)
+    gtk_widget_grab_focus (item_at (list, (guint) at)->button);
 }

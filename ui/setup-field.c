@@ -65,11 +65,26 @@ refresh (TgSetupField *self)
   gtk_widget_set_visible (GTK_WIDGET (self->was), was != NULL);
 }
 
+static void
+refresh_name (TgSetupField *self)
+{
+  g_autofree char *name = tg_setup_describe (tg_session_review (self->session)->setup, self->path);
+
+  tg_words_name (GTK_WIDGET (self->entry), name);
+}
+
+void
+tg_setup_field_show_label (TgSetupField *self, const char *label)
+{
+  g_return_if_fail (TG_IS_SETUP_FIELD (self) && self->session != NULL);
+
+  tg_words_show (self->caption, label);
+  refresh_name (self);
+}
+
 void
 tg_setup_field_set_session (TgSetupField *self, TgSession *session)
 {
-  g_autofree char *name = NULL;
-
   g_return_if_fail (TG_IS_SETUP_FIELD (self));
 
   if (self->session)
@@ -80,9 +95,7 @@ tg_setup_field_set_session (TgSetupField *self, TgSession *session)
   if (!session)
     return;
   g_signal_connect_object (session, "changed", G_CALLBACK (refresh), self, G_CONNECT_SWAPPED);
-  name = tg_setup_describe (tg_session_review (session)->setup, self->path);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
-                                  -1);
+  refresh_name (self);
   refresh (self);
 }
 

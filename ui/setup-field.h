@@ -21,6 +21,9 @@ G_DECLARE_FINAL_TYPE (TgSetupField, tg_setup_field, TG, SETUP_FIELD, GtkBox)
  */
 GtkWidget *tg_setup_field_new (const char *path, const char *label, const char *unit);
 
+/* Another @label from now on; needs a session. */
+void tg_setup_field_show_label (TgSetupField *self, const char *label);
+
 /* (nullable): reads the value, and again whenever the job changes. */
 void tg_setup_field_set_session (TgSetupField *self, TgSession *session);
 

@@ -3,8 +3,9 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * The sections are made from the field tables of the core, once per job: a job never gains or loses
- * a design or a zone.  The fields look after themselves; the page only keeps the drawing beside
- * them on the design and the zone where the focus is.
+ * a design or a zone.  The fields look after themselves; the page keeps the drawing beside them on
+ * the design and the zone where the focus is, and shows the bands that there are with what counts in
+ * the sums.
  */
 #include "setup-page.h"
 
@@ -14,9 +15,12 @@
 #include "fold.h"
 #include "material-field.h"
 #include "setup-field.h"
+#include "sum-fields.h"
 #include "target-field.h"
 #include "zone-card.h"
 #include "words.h"
+
+#include <string.h>
 
 struct _TgSetupPage
 {
@@ -27,6 +31,8 @@ struct _TgSetupPage
   GtkLabel *title;
   TgDesignPicture *picture;
   GtkLabel *warning;
+  GtkWidget *tolerance[TG_N_BANDS]; /* or NULL, like the targets */
+  GtkWidget *target[TG_N_BANDS];
   TgSession *session;
   guint design; /* that is drawn */
   int zone;     /* that is singled out, or -1 */
@@ -50,6 +56,23 @@ tg_setup_page_new (void)
 }
 
 /* -- the drawing ------------------------------------------------------------------------------ */
+
+/* What counts in a sum decides which bands there are and what they are of. */
+static void
+refresh_bands (TgSetupPage *self, const TgReview *review)
+{
+  for (guint band = 0; band < TG_N_BANDS; band++)
+    {
+      const char *of = tg_setup_band_label (review->setup, band);
+      g_autofree char *label = g_strdup_printf ("Tolerance of the %s", of);
+
+      if (!self->tolerance[band])
+        continue;
+      tg_setup_field_show_label (TG_SETUP_FIELD (self->tolerance[band]), label);
+      gtk_widget_set_visible (self->tolerance[band], review->bands[band].present);
+      gtk_widget_set_visible (self->target[band], review->bands[band].present);
+    }
+}
 
 static void
 refresh (TgSetupPage *self)
@@ -75,6 +98,8 @@ refresh (TgSetupPage *self)
       if (finding->code == TG_FINDING_TOLERANCE)
         warning = finding->text;
     }
+  if (review)
+    refresh_bands (self, review);
   if (self->warning)
     {
       tg_words_show (self->warning, warning);
@@ -156,7 +181,7 @@ add_label (TgSetupPage *self, const char *text, const char *style)
   return GTK_LABEL (label);
 }
 
-static void
+static GtkWidget *
 add_field (
     TgSetupPage *self, GtkWidget *columns, const char *path, const char *label, const char *unit)
 {
@@ -164,6 +189,7 @@ add_field (
 
   tg_setup_field_set_session (TG_SETUP_FIELD (field), self->session);
   tg_columns_append (TG_COLUMNS (columns), field);
+  return field;
 }
 
 static void
@@ -174,15 +200,13 @@ add_tolerances (TgSetupPage *self, const TgReview *review)
   for (guint band = 0; band < TG_N_BANDS; band++)
     {
       g_autofree char *path = g_strdup_printf ("tolerance.%s", tg_band_to_word (band));
-      g_autofree char *label = g_strdup_printf ("Tolerance of the %s", tg_band_label (band));
-      GtkWidget *target;
 
-      if (!review->bands[band].present)
+      if (!tg_setup_has_kind (review->setup, tg_band_kind (band)))
         continue;
-      add_field (self, columns, path, label, "g");
-      target = tg_target_field_new (band);
-      tg_target_field_set_session (TG_TARGET_FIELD (target), self->session);
-      tg_columns_append (TG_COLUMNS (columns), target);
+      self->tolerance[band] = add_field (self, columns, path, "", "g");
+      self->target[band] = tg_target_field_new (band);
+      tg_target_field_set_session (TG_TARGET_FIELD (self->target[band]), self->session);
+      tg_columns_append (TG_COLUMNS (columns), self->target[band]);
     }
 }
 
@@ -220,6 +244,17 @@ add_design (TgSetupPage *self, const TgDesign *design, guint index)
 }
 
 static void
+add_sums (TgSetupPage *self, const TgReview *review)
+{
+  GtkWidget *columns;
+
+  if (!tg_sum_fields_apply (review->setup))
+    return;
+  columns = add_section (self, "What counts together", FALSE, 290);
+  tg_columns_append (TG_COLUMNS (columns), tg_sum_fields_new (self->session));
+}
+
+static void
 build (TgSetupPage *self)
 {
   const TgReview *review = tg_session_review (self->session);
@@ -232,8 +267,15 @@ build (TgSetupPage *self)
              "quiet");
   add_tolerances (self, review);
   self->warning = add_label (self, "", "amber");
+  add_sums (self, review);
   for (guint i = 0; i < review->setup->designs->len; i++)
-    add_design (self, g_ptr_array_index (review->setup->designs, i), i);
+    {
+      const TgDesign *design = g_ptr_array_index (review->setup->designs, i);
+
+      /* of the others there is nothing to refine */
+      if (tg_part_kind_has_outline (design->kind))
+        add_design (self, design, i);
+    }
   columns = add_section (self, "Job", FALSE, 200);
   add_field (self, columns, "name", "Name of the job", "");
 }
@@ -268,6 +310,8 @@ set_session (TgSetupPage *self, TgSession *session)
   if (self->session)
     g_signal_handlers_disconnect_by_data (self->session, self);
   self->warning = NULL;
+  memset (self->tolerance, 0, sizeof self->tolerance);
+  memset (self->target, 0, sizeof self->target);
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->sections))))
     gtk_box_remove (self->sections, child);
   g_set_object (&self->session, session);

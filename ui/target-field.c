@@ -30,17 +30,23 @@ GtkWidget *
 tg_target_field_new (TgBand band)
 {
   TgTargetField *self = g_object_new (TG_TYPE_TARGET_FIELD, NULL);
-  g_autofree char *name = g_strdup_printf ("Target of the %s", tg_band_label (band));
+
+  self->band = band;
+  return GTK_WIDGET (self);
+}
+
+/* What a band is of changes with what counts in a sum. */
+static void
+show_name (TgTargetField *self, const TgSetup *setup)
+{
+  g_autofree char *name = g_strdup_printf ("Target of the %s",
+                                           tg_setup_band_label (setup, self->band));
   g_autofree char *entry = g_strdup_printf ("%s, g", name);
   g_autofree char *back = g_strdup_printf ("%s: automatic", name);
 
-  self->band = band;
   tg_words_show (self->caption, name);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  entry, -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->automatic), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  back, -1);
-  return GTK_WIDGET (self);
+  tg_words_name (GTK_WIDGET (self->entry), entry);
+  tg_words_name (self->automatic, back);
 }
 
 static gboolean
@@ -60,6 +66,7 @@ refresh (TgTargetField *self)
   g_autofree char *text = NULL;
   gboolean typed = is_typed (self);
 
+  show_name (self, review->setup);
   /* a decided target stands even while others are not weighed yet */
   if (band->decided)
     target = tg_mass_format_exact (tg_mass_from_g (band->target_g));

@@ -70,14 +70,15 @@ count_readings (const TgReview *review, guint *have, guint *need, guint *again)
   for (guint i = 0; i < review->parts->len; i++)
     {
       const TgPartReview *part = tg_review_part (review, i);
-      gboolean piston = part->design->kind == TG_PART_PISTON;
+      gboolean rod = part->design->kind == TG_PART_ROD;
 
       for (TgFigure figure = 0; figure < TG_N_FIGURES; figure++)
         for (TgWay way = 0; way < TG_N_WAYS; way++)
           {
             guint n = MIN (part->weight[figure].n[way], repeats);
 
-            if ((figure == TG_FIGURE_WHOLE) != piston || (way == TG_WAY_ANY) != piston)
+            if ((figure == TG_FIGURE_WHOLE) == rod || (way == TG_WAY_ANY) == rod ||
+                tg_review_slot_is_idle (review, (TgSlot){ i, figure, way }))
               continue;
             *need += repeats;
             *have += part->passes > 0 ? repeats : n;
@@ -115,9 +116,10 @@ static void
 refresh_proof (TgWeighPage *self)
 {
   const TgReview *review = tg_session_review (self->session);
+  const TgPartReview *part = tg_review_part (review, self->slot.part);
   TgBand band = TG_BAND_PISTON;
-  gboolean has_band = tg_band_of (tg_review_part (review, self->slot.part)->design->kind,
-                                  self->slot.figure, &band);
+  gboolean has_band = part->in_work && tg_band_of (part->design->kind, self->slot.figure, &band) &&
+                      tg_setup_has_band (review->setup, band);
 
   if (gtk_widget_get_mapped (GTK_WIDGET (self)))
     tg_proof_line_show (TG_PROOF_LINE (self->proof), has_band ? self->session : NULL, band);
@@ -128,7 +130,9 @@ static void
 refresh_words (TgWeighPage *self, const TgReview *review)
 {
   TgReadingOf what = tg_reading_entry_asks (TG_READING_ENTRY (self->entry));
-  g_autofree char *figure = tg_words_figure (review, self->slot);
+  g_autofree char *of_part = tg_words_figure (review, self->slot);
+  g_autofree char *place = tg_words_place (review, self->slot.part);
+  g_autofree char *figure = g_strconcat (of_part, place[0] ? ", " : "", place, NULL);
   g_autofree char *how = tg_words_how_to_lay (review, self->slot);
   g_autofree char *nominal = tg_mass_format_exact (review->setup->check_weight);
   g_autofree char *weight = g_strdup_printf ("check weight, %s g", nominal);
@@ -192,11 +196,11 @@ static TgSlot
 slot_of_part (const TgReview *review, guint part)
 {
   const TgPartReview *reviewed = tg_review_part (review, part);
-  gboolean piston = reviewed->design->kind == TG_PART_PISTON;
-  TgSlot slot = { part, piston ? TG_FIGURE_WHOLE : TG_FIGURE_SMALL_END,
-                  piston ? TG_WAY_ANY : TG_WAY_MARK_UP };
+  gboolean rod = reviewed->design->kind == TG_PART_ROD;
+  TgSlot slot = { part, rod ? TG_FIGURE_SMALL_END : TG_FIGURE_WHOLE,
+                  rod ? TG_WAY_MARK_UP : TG_WAY_ANY };
 
-  if (piston)
+  if (!rod)
     return slot;
   for (TgFigure figure = TG_FIGURE_SMALL_END; figure <= TG_FIGURE_BIG_END; figure++)
     for (TgWay way = TG_WAY_MARK_UP; way <= TG_WAY_MARK_DOWN; way++)

@@ -6,6 +6,8 @@
  */
 #include "words.h"
 
+#include <string.h>
+
 static TgPartKind
 kind_of (const TgReview *review, TgSlot slot)
 {
@@ -52,13 +54,51 @@ tg_words_weights (const TgReview *review, guint part)
   return g_string_free (text, FALSE);
 }
 
+/* "Pin 3" ends in 3. */
+static gboolean
+ends_in_number (const char *name, guint number)
+{
+  gsize at = strlen (name);
+
+  while (at > 0 && g_ascii_isdigit (name[at - 1]))
+    at--;
+  return name[at] != '\0' && g_ascii_strtoull (name + at, NULL, 10) == number;
+}
+
+char *
+tg_words_place (const TgReview *review, guint index)
+{
+  const TgPart *part = tg_review_part (review, index)->part;
+
+  if (part->bore == 0)
+    return g_strdup ("spare");
+  return review->paired < 0 || ends_in_number (part->name, part->bore)
+             ? g_strdup ("")
+             : g_strdup_printf ("bore %u", part->bore);
+}
+
+char *
+tg_words_company (const TgReview *review, guint part, TgFigure figure)
+{
+  g_autofree char *names = tg_review_carried_words (review, part, figure);
+
+  return names[0] ? g_strconcat ("with ", names, NULL) : g_strdup ("");
+}
+
 char *
 tg_words_how_to_lay (const TgReview *review, TgSlot slot)
 {
+  static const char *const all_of_it[TG_N_PART_KINDS] = {
+    [TG_PART_PISTON] = "Piston on the scale, clean and dry, without pin, rings and clips.",
+    [TG_PART_PIN] = "Pin on the scale, clean and dry.",
+    [TG_PART_RINGS] = "All rings of one piston on the scale together, clean and dry.",
+    [TG_PART_CLIPS] = "Both clips of one pin on the scale together, clean and dry.",
+    [TG_PART_BEARINGS] = "Both shells of one big end on the scale together, clean and dry.",
+  };
   const char *way = slot.way == TG_WAY_MARK_DOWN ? "marked side down" : "marked side up";
 
-  if (kind_of (review, slot) == TG_PART_PISTON)
-    return g_strdup ("Piston on the scale, clean and dry, without pin, rings and clips.");
+  if (all_of_it[kind_of (review, slot)])
+    return g_strdup (all_of_it[kind_of (review, slot)]);
   if (slot.figure == TG_FIGURE_SMALL_END)
     return g_strdup_printf ("Small end on the scale, big end on the stand, level, %s.", way);
   if (slot.figure == TG_FIGURE_BIG_END)

@@ -23,6 +23,14 @@ char *tg_words_slot (const TgReview *review, TgSlot slot);
  * 562.6 g ± 0.10 g, at 95 %"; "" if nothing was read */
 char *tg_words_weights (const TgReview *review, guint part);
 
+/* (transfer full): where a part sits, as far as its name does not tell: "spare", "bore 2" once parts were
+ * paired, else "" */
+char *tg_words_place (const TgReview *review, guint part);
+
+/* (transfer full): what counts with a figure in the sum of its bore, "with Pin 5, Rings 1"; "" if nothing
+ * does */
+char *tg_words_company (const TgReview *review, guint part, TgFigure figure);
+
 /* (transfer full): how the part lies for this reading, one sentence */
 char *tg_words_how_to_lay (const TgReview *review, TgSlot slot);
 

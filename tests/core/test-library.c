@@ -293,6 +293,25 @@ test_titanium (void)
   g_assert_false (says (library, TG_STAGE_GRIND, 0, rod->id, "dust-aluminium"));
 }
 
+/* What is only weighed has no metal that could burn. */
+static void
+test_only_weighed (void)
+{
+  g_autoptr (TgLibrary) library = load ();
+  g_autoptr (TgDesign) pins = tg_design_new (TG_PART_PIN);
+  g_autoptr (GPtrArray) designs = g_ptr_array_new ();
+
+  pins->metal = TG_METAL_ALUMINIUM;
+  g_ptr_array_add (designs, pins);
+  for (guint stage = 0; stage < TG_N_STAGES; stage++)
+    {
+      g_autoptr (GPtrArray) cautions = tg_library_cautions (library, (TgStage) stage, 0, designs);
+
+      for (guint i = 0; i < cautions->len; i++)
+        g_assert_cmpuint (((TgCaution *) g_ptr_array_index (cautions, i))->metals, ==, 0);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -305,5 +324,6 @@ main (int argc, char **argv)
   g_test_add_func ("/library/selection", test_selection);
   g_test_add_func ("/library/stages", test_stages);
   g_test_add_func ("/library/titanium", test_titanium);
+  g_test_add_func ("/library/only-weighed", test_only_weighed);
   return g_test_run ();
 }

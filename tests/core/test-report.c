@@ -284,6 +284,24 @@ test_events (void)
     words = tg_report_event (review, &event);
     g_assert_cmpstr (words, ==, "Tolerance of the small ends: 0.8 g");
   }
+  {
+    TgEvent event = tg_event_blank (TG_EVENT_SET);
+    g_autofree char *words = NULL;
+
+    event.path = "sum.rod";
+    event.value = "only";
+    words = tg_report_event (review, &event);
+    g_assert_cmpstr (words, ==, "Small ends in the sum with their pistons: yes, and only there");
+  }
+  {
+    TgEvent event = tg_event_blank (TG_EVENT_SET);
+    g_autofree char *words = NULL;
+
+    event.path = "crankpins";
+    event.value = "banks";
+    words = tg_report_event (review, &event);
+    g_assert_cmpstr (words, ==, "Rods on a crankpin: those at one place of both banks share one");
+  }
   /* Every kind of event has words of its own. */
   for (guint kind = 0; kind < TG_N_EVENT_KINDS; kind++)
     {
@@ -301,6 +319,172 @@ test_events (void)
     }
 }
 
+/* -- parts that change hands ------------------------------------------------------------------- */
+
+/* Three cylinders with everything, a spare pin, and the first readings of all. */
+static TgJob *
+paired_job (void)
+{
+  TgSetup *setup = fixture_setup (3, TRUE, TRUE);
+  TgJob *job;
+
+  for (TgPartKind kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
+    fixture_add_family (setup, kind, kind == TG_PART_PIN ? 1 : 0);
+  job = tg_job_new (setup);
+  for (guint i = 1; i <= 3; i++)
+    {
+      fixture_weigh_rod (job, i, 171 + 0.7 * i, 412 + 0.4 * i);
+      fixture_weigh_piston (job, i, 520 + 0.9 * i);
+    }
+  fixture_weigh (job, "pin-1", TG_FIGURE_WHOLE, TG_WAY_ANY, 98.1);
+  fixture_weigh (job, "pin-2", TG_FIGURE_WHOLE, TG_WAY_ANY, 98.2);
+  fixture_weigh (job, "pin-4", TG_FIGURE_WHOLE, TG_WAY_ANY, 98.4);
+  fixture_weigh (job, "rings-1", TG_FIGURE_WHOLE, TG_WAY_ANY, 41.5);
+  fixture_weigh (job, "clips-1", TG_FIGURE_WHOLE, TG_WAY_ANY, 2.3);
+  fixture_weigh (job, "bearings-3", TG_FIGURE_WHOLE, TG_WAY_ANY, 30.6);
+  return job;
+}
+
+static void
+append_pair (TgJob *job, const char *places, const char *text)
+{
+  TgEvent event = tg_event_blank (TG_EVENT_PAIR);
+
+  event.places = places;
+  event.text = text;
+  fixture_append (job, event);
+}
+
+static void
+append_rule (TgJob *job, const char *part, TgRule rule, const char *other, guint bore, gboolean on)
+{
+  TgEvent event = tg_event_blank (TG_EVENT_RULE);
+
+  event.part = part;
+  event.rule = rule;
+  event.other = other;
+  event.bore = bore;
+  event.on = on;
+  fixture_append (job, event);
+}
+
+/* A pairing says what it changes, whatever came before or was struck out; a rule what it asks. */
+static void
+test_pairing_entries (void)
+{
+  static const char *const words[] = {
+    "New pairing: Pin 1 to bore 2, Pin 2 to bore 1 – least metal",
+    "New pairing: Pin 2 to the spares, Pin 4 to bore 1",
+    "An entry struck out",
+    "New pairing: Pin 1 to bore 3, Pin 2 to bore 2, Pin 3 to bore 1",
+    "New pairing: every part stays where it is",
+    "New pairing: 3 pistons, 2 pins and 2 bearing pairs change places",
+    "Pin 1 and Piston 1 stay together",
+    "Pin 1 and Piston 1 need not stay together",
+    "Pin 1 and Rod 2 never go together",
+    "Pin 1 and Rod 2 may go together",
+    "Pin 4 stays at bore 2",
+    "Pin 4 need not stay at bore 2",
+  };
+  g_autoptr (TgJob) job = paired_job ();
+  g_autoptr (TgReview) review = NULL;
+  guint first = tg_job_n_events (job);
+  TgEvent strike = tg_event_blank (TG_EVENT_STRIKE);
+  g_autofree char *plain = NULL;
+
+  append_pair (job, "pin-1:2 pin-2:1 pin-3:3 pin-4:0", "least metal");
+  append_pair (job, "pin-1:2 pin-2:0 pin-3:3 pin-4:1", "");
+  strike.refers = tg_job_event (job, first + 1)->id;
+  fixture_append (job, strike);
+  append_pair (job, "pin-1:3 pin-2:2 pin-3:1 pin-4:0", "");
+  append_pair (job, "pin-1:3 pin-2:2 pin-3:1 pin-4:0", "");
+  append_pair (job,
+               "piston-1:2 piston-2:3 piston-3:1 pin-1:3 pin-2:1 pin-3:2 pin-4:0 "
+               "rings-1:1 rings-2:2 rings-3:3 bearings-1:1 bearings-2:3 bearings-3:2",
+               "");
+  append_rule (job, "pin-1", TG_RULE_TOGETHER, "piston-1", 0, TRUE);
+  append_rule (job, "pin-1", TG_RULE_TOGETHER, "piston-1", 0, FALSE);
+  append_rule (job, "pin-1", TG_RULE_APART, "rod-2", 0, TRUE);
+  append_rule (job, "pin-1", TG_RULE_APART, "rod-2", 0, FALSE);
+  append_rule (job, "pin-4", TG_RULE_BORE, "", 2, TRUE);
+  append_rule (job, "pin-4", TG_RULE_BORE, "", 2, FALSE);
+  review = tg_review_new (job);
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    {
+      g_autofree char *entry = tg_report_entry (review, job, first + i);
+
+      g_assert_cmpstr (entry, ==, words[i]);
+    }
+  plain = tg_report_event (review, tg_job_event (job, first + 5));
+  g_assert_cmpstr (plain, ==, "New pairing of the pistons, pins, ring packs and bearing pairs");
+}
+
+/* Text and table say where each part sits now, and what each bore weighs together. */
+static void
+test_sums (void)
+{
+  g_autoptr (TgJob) job = paired_job ();
+  g_autoptr (TgReview) review = NULL;
+  g_autofree char *plan = NULL;
+  g_autofree char *csv = NULL;
+  g_autoptr (GPtrArray) rows = NULL;
+  guint row;
+
+  append_pair (job, "pin-1:0 pin-2:2 pin-3:3 pin-4:1", "");
+  append_rule (job, "pin-3", TG_RULE_BORE, "", 3, TRUE);
+  append_rule (job, "pin-2", TG_RULE_APART, "rod-2", 0, TRUE);
+  append_rule (job, "pin-2", TG_RULE_APART, "rod-2", 0, FALSE);
+  review = tg_review_new (job);
+  plan = tg_report_plan (review);
+  csv = tg_report_plan_csv (review);
+  rows = read_csv (csv);
+  g_assert_nonnull (strstr (plan, "\nPin 1, spare:  weight 98.1 g"));
+  g_assert_nonnull (strstr (plan, "\nPin 4, bore 1:  weight 98.4 g"));
+  g_assert_nonnull (strstr (plan, "\nPin 3, bore 3:  weight –  not weighed"));
+  /* 520.9 + 98.4 + 41.5 + 2.3 */
+  g_assert_nonnull (strstr (plan, "\nbore 1: Piston 1, Pin 4, Rings 1, Clips 1: 663.1 g ±"));
+  g_assert_nonnull (strstr (plan, "\nbore 2: Piston 2, Pin 2, Rings 2, Clips 2: not all there"));
+  /* 412 + 3 × 0.4 + 30.6 */
+  g_assert_nonnull (strstr (plan, "\nbore 3: Rod 3 (big end), Bearings 3: 443.8 g ±"));
+  g_assert_nonnull (strstr (plan, "\npiston sets: "));
+  g_assert_nonnull (strstr (plan, "\nbig ends with bearings: "));
+  g_assert_null (strstr (plan, "pins: "));
+  g_assert_nonnull (strstr (plan, "\nrule: Pin 3 stays at bore 3\n"));
+  g_assert_null (strstr (plan, "Rod 2 never"));
+
+  row = find_row (rows, "part", "Pin 1", "whole");
+  g_assert_cmpstr (field (rows, row, "bore"), ==, "");
+  g_assert_cmpstr (field (rows, row, "target_g"), ==, "");
+  same (rows, row, "weight_g", 98.1);
+  row = find_row (rows, "part", "Pin 4", "whole");
+  same (rows, row, "bore", 1);
+  row = find_row (rows, "sum", "Piston 1", "whole");
+  same (rows, row, "weight_g", 663.1);
+  same (rows, row, "bore", 1);
+  same (rows, row, "u_g", g_array_index (review->sets, TgSetReview, 0).u_g);
+  same (rows, row, "expanded_g", g_array_index (review->sets, TgSetReview, 0).expanded_g);
+  row = find_row (rows, "sum", "Piston 2", "whole");
+  g_assert_cmpstr (field (rows, row, "weight_g"), ==, "");
+  g_assert_cmpstr (field (rows, row, "basis"), ==, "none");
+  same (rows, find_row (rows, "sum", "Rod 3", "big-end"), "weight_g", 443.8);
+  for (guint i = 1; i < rows->len; i++)
+    g_assert_false (strcmp (field (rows, i, "row"), "set") == 0 &&
+                    strcmp (field (rows, i, "name"), "pin") == 0);
+}
+
+/* Of parts that stay where they are, with nothing carried, nothing is said of bores and sums. */
+static void
+test_no_sums (void)
+{
+  g_autoptr (TgJob) job = half_way_job ();
+  g_autoptr (TgReview) review = tg_review_new (job);
+  g_autofree char *plan = tg_report_plan (review);
+  g_autofree char *csv = tg_report_plan_csv (review);
+
+  g_assert_null (strstr (plan, "bore"));
+  g_assert_null (strstr (csv, "sum,"));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -310,5 +494,8 @@ main (int argc, char **argv)
   g_test_add_func ("/report/plan", test_plan);
   g_test_add_func ("/report/proof", test_proof);
   g_test_add_func ("/report/events", test_events);
+  g_test_add_func ("/report/pairing-entries", test_pairing_entries);
+  g_test_add_func ("/report/sums", test_sums);
+  g_test_add_func ("/report/no-sums", test_no_sums);
   return g_test_run ();
 }

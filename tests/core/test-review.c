@@ -645,6 +645,8 @@ work (TgJob *job, FixtureBench *bench)
             fixture_bench_grind (bench, next->slot.part, next->zone, next->pass_g);
             break;
           }
+        case TG_NEXT_PAIR:
+          g_assert_not_reached ();
         case TG_NEXT_DECIDE:
           {
             const TgDecision *decision = g_ptr_array_index (review->decisions, next->decision);

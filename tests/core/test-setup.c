@@ -80,6 +80,13 @@ break_no_cylinders (TgSetup *setup)
 }
 
 static void
+break_crankpins (TgSetup *setup)
+{
+  setup->sharing = TG_SHARING_BANKS;
+  setup->cylinders = 5;
+}
+
+static void
 break_resolution (TgSetup *setup)
 {
   setup->resolution = 0;
@@ -227,6 +234,7 @@ test_bad (void)
   } rows[] = {
     { break_cylinders, TG_ERROR_RANGE, "25 cylinders" },
     { break_no_cylinders, TG_ERROR_RANGE, "0 cylinders" },
+    { break_crankpins, TG_ERROR_RANGE, "even number of cylinders, not 5" },
     { break_resolution, TG_ERROR_RANGE, "step of the scale is 0 g" },
     { break_capacity, TG_ERROR_RANGE, "capacity of the scale is 0.999 g" },
     { break_tolerance, TG_ERROR_RANGE, "tolerance of the pistons is -0.001 g" },
@@ -342,6 +350,8 @@ test_every_path (void)
     { "sum.bearings", "no" },
     { "sum.rod", "only" },
     { "sum.rod", "both" },
+    { "crankpins", "neighbours" },
+    { "crankpins", "banks" },
   };
   g_autoptr (TgSetup) setup = full_setup ();
   guint n;
@@ -414,6 +424,9 @@ test_refused (void)
     { "sum.pin", "", TG_ERROR_SYNTAX, TRUE },
     { "sum.pin", "only", TG_ERROR_SYNTAX, TRUE },
     { "sum.rod", "yes", TG_ERROR_SYNTAX, TRUE },
+    { "crankpins", "", TG_ERROR_SYNTAX, TRUE },
+    { "crankpins", "shared", TG_ERROR_SYNTAX, TRUE },
+    { "crankpins.more", "own", TG_ERROR_UNKNOWN, TRUE },
     { "my-pin.density", "7.85", TG_ERROR_UNKNOWN, TRUE },
     { "my-pin.material", "Steel", TG_ERROR_UNKNOWN, TRUE },
     { "my-pin.metal", "steel", TG_ERROR_UNKNOWN, TRUE },
@@ -466,6 +479,9 @@ test_copy (void)
   copy->small_ends = TG_SMALL_ENDS_SUM;
   g_assert_false (tg_setup_equal (setup, copy));
   copy->small_ends = TG_SMALL_ENDS_APART;
+  copy->sharing = TG_SHARING_BANKS;
+  g_assert_false (tg_setup_equal (setup, copy));
+  copy->sharing = TG_SHARING_OWN;
   g_assert_true (tg_setup_equal (setup, copy));
   g_ptr_array_set_size (((TgDesign *) g_ptr_array_index (copy->designs, 1))->zones, 2);
   g_assert_false (tg_setup_equal (setup, copy));
@@ -588,6 +604,33 @@ test_sums (void)
       g_assert_cmpstr (tg_setup_band_label (setup, TG_BAND_ROD_BIG), ==, rows[i].big);
       g_assert_cmpstr (tg_setup_band_label (setup, TG_BAND_PISTON), ==, rows[i].piston);
     }
+}
+
+/* Every bore is on one crankpin. */
+static void
+test_crankpins (void)
+{
+  static const struct
+  {
+    TgSharing sharing;
+    guint bores[4][2];
+  } rows[] = {
+    { TG_SHARING_NEIGHBOURS, { { 1, 2 }, { 3, 4 }, { 5, 6 }, { 7, 8 } } },
+    { TG_SHARING_BANKS, { { 1, 5 }, { 2, 6 }, { 3, 7 }, { 4, 8 } } },
+  };
+  g_autoptr (TgSetup) setup = bench_setup ();
+
+  setup->cylinders = 8;
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    for (guint pin = 0; pin < 4; pin++)
+      {
+        guint bores[2];
+
+        setup->sharing = rows[i].sharing;
+        tg_setup_crankpin (setup, pin, bores);
+        g_assert_cmpuint (bores[0], ==, rows[i].bores[pin][0]);
+        g_assert_cmpuint (bores[1], ==, rows[i].bores[pin][1]);
+      }
 }
 
 /* -- places ---------------------------------------------------------------------------------- */
@@ -790,6 +833,7 @@ main (int argc, char **argv)
   g_test_add_func ("/setup/design-called-sum", test_design_called_sum);
   g_test_add_func ("/setup/labels", test_labels);
   g_test_add_func ("/setup/sums", test_sums);
+  g_test_add_func ("/setup/crankpins", test_crankpins);
   g_test_add_func ("/setup/spares", test_spares);
   g_test_add_func ("/setup/place", test_place);
   g_test_add_func ("/setup/place-refused", test_place_refused);

@@ -17,6 +17,21 @@ new_job (gboolean rods, gboolean pistons)
   return tg_job_new (fixture_setup (4, rods, pistons));
 }
 
+/* Three cylinders with everything, spare pins and ring packs, and one clip pair only. */
+static TgJob *
+full_job (void)
+{
+  TgSetup *setup = fixture_setup (3, TRUE, TRUE);
+  TgDesign *clips = tg_design_new (TG_PART_CLIPS);
+
+  fixture_add_family (setup, TG_PART_PIN, 2);
+  fixture_add_family (setup, TG_PART_RINGS, 2);
+  fixture_add_family (setup, TG_PART_BEARINGS, 0);
+  tg_setup_add_design (setup, clips);
+  tg_setup_add_part (setup, "clips", "Clips of all", clips, 1);
+  return tg_job_new (setup);
+}
+
 static TgTableImport *
 import_with (const TgJob *job, const char *text, const TgTableOptions *options)
 {
@@ -104,6 +119,76 @@ test_long (void)
          "piston-3 whole any 520900/piston-4 whole any 524466");
   /* an end is a rod's */
   check (job, "no;end;way;g\n1;small;up;171,6\n", NULL, "rod-1 small-end mark-up 171600");
+}
+
+/* Parts that are only weighed, as workshops write them down (common practice, no published source). */
+static void
+test_kinds (void)
+{
+  g_autoptr (TgJob) job = full_job ();
+
+  check (
+      job,
+      "part;weight\nPin 3;98,1\npin 5;98,2\nRings 2;41,5\nRing pack 2;41,6\nring set no. 4;41,7\n"
+      "Piston rings 1;41,8\nBearings 2;30,1\nBearing pair 3;30,2\nrod bearing shells 1;30,3\n"
+      "Piston pin 1;98,3\nwrist pin #2;98,4\nRod-03;584\nPiston 02;520\n",
+      NULL,
+      "pin-3 whole any 98100/pin-5 whole any 98200/rings-2 whole any 41500/rings-2 whole any "
+      "41600/rings-4 whole any 41700/rings-1 whole any 41800/bearings-2 whole any 30100/"
+      "bearings-3 whole any 30200/bearings-1 whole any 30300/pin-1 whole any 98300/"
+      "pin-2 whole any 98400/Line 13: it does not say which end of the rod, or whole/"
+      "piston-2 whole any 520000");
+  check (job, "Pin,weight\n4,98.1\n1,98.2\n", NULL, "pin-4 whole any 98100/pin-1 whole any 98200");
+  check (job, "Rings,g\n5,41.5\n", NULL, "rings-5 whole any 41500");
+  check (job, "part,g\nclips,2.3\nCirclips,2.4\nPin clips,2.5\n", NULL,
+         "clips whole any 2300/clips whole any 2400/clips whole any 2500");
+  check (job, "part,figure,reading\nPin 1,whole,98.1\nPin 2,weight,98.2\nPin 3,small end,98.3\n",
+         NULL,
+         "pin-1 whole any 98100/pin-2 whole any 98200/"
+         "Line 4, column 3 (reading): “98.3” would be the end of a pin, which has none");
+}
+
+/* What could be several parts, or another kind, is no reading. */
+static void
+test_kinds_unsure (void)
+{
+  g_autoptr (TgJob) job = full_job ();
+
+  check (job,
+         "part,weight\n2,98.1\npins,98.1\nPin 6,98.1\nPin 1.5,98.1\nold pin 1,98.1\nPin 1 2,9\n",
+         NULL,
+         "Line 2, column 1 (part): “2” can be more than one part of this job/"
+         "Line 3, column 1 (part): “pins” can be more than one part of this job/"
+         "Line 4, column 1 (part): “Pin 6” is no part of this job/"
+         "Line 5, column 1 (part): “Pin 1.5” is no part of this job/"
+         "Line 6, column 1 (part): “old pin 1” is no part of this job/"
+         "Line 7, column 1 (part): “Pin 1 2” is no part of this job");
+  check (job, "part,pin weight\nPiston 1,98.1\nPin 1,98.1\n1,98.2\n", NULL,
+         "Line 2, column 2 (pin weight): “98.1” stands under what is no weight of a piston/"
+         "pin-1 whole any 98100/pin-1 whole any 98200");
+  /* the weight of a bearing is no weight of an end */
+  check (job, "rod,small up,big end bearing\n1,171.6,30.1\n", NULL,
+         "rod-1 small-end mark-up 171600");
+  check (job, "part,weight,set weight\nPiston 1,520,660\n", NULL, "piston-1 whole any 520000");
+}
+
+/* One row for each cylinder, one column for each kind. */
+static void
+test_kinds_wide (void)
+{
+  g_autoptr (TgJob) job = full_job ();
+  const char *all = "piston-1 whole any 520100/pin-1 whole any 98100/rings-1 whole any 41500/"
+                    "piston-2 whole any 520200/rings-2 whole any 41600/pin-4 whole any 98400";
+
+  check (job, "Cylinder,Piston,Pin,Rings\n1,520.1,98.1,41.5\n2,520.2,,41.6\n4,,98.4,\n", NULL, all);
+  check (job, "Pin;no.;Piston;Ring pack\n98,1;1;520,1;41,5\n;2;520,2;41,6\n98,4;4;;\n", NULL,
+         "pin-1 whole any 98100/piston-1 whole any 520100/rings-1 whole any 41500/"
+         "piston-2 whole any 520200/rings-2 whole any 41600/pin-4 whole any 98400");
+  check (job, "bore,piston g,pin g,rings g\n1,520.1,98.1,41.5\n2,520.2,,41.6\n4,,98.4,\n", NULL,
+         all);
+  /* a row is read whole or not */
+  check (job, "cylinder,piston,pin\n4,520.1,98.4\n", NULL,
+         "Line 2, column 1 (cylinder): “4” is no part of this job");
 }
 
 static void
@@ -462,6 +547,9 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/table-import/wide", test_wide);
   g_test_add_func ("/table-import/long", test_long);
+  g_test_add_func ("/table-import/kinds", test_kinds);
+  g_test_add_func ("/table-import/kinds-unsure", test_kinds_unsure);
+  g_test_add_func ("/table-import/kinds-wide", test_kinds_wide);
   g_test_add_func ("/table-import/problems", test_problems);
   g_test_add_func ("/table-import/not-half", test_not_half);
   g_test_add_func ("/table-import/marks", test_marks);

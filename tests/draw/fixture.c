@@ -198,6 +198,7 @@ fixture_part (const TgPart *part, const TgDesign *design, FixtureState state)
   review->part = part;
   review->design = design;
   review->pieces = 1;
+  review->in_work = part && part->bore > 0;
   review->state = state == FIXTURE_FRESH || state == FIXTURE_DONE ? TG_STATE_EVEN
                                                                   : TG_STATE_TO_GRIND;
   review->history = g_array_new (FALSE, FALSE, sizeof (TgHistoryPoint));
@@ -323,6 +324,7 @@ fixture_job (guint cylinders, gboolean long_names, guint events, TgReview **revi
   made->scale.last_zero = made->scale.last_weight = -1;
   made->methods = g_array_new (FALSE, FALSE, sizeof (TgMethodReview));
   made->n_events = events;
+  made->paired = -1;
   fill_review (made);
   *review = made;
   return job;

@@ -4,10 +4,12 @@
  */
 #include <glib.h>
 #include <math.h>
+#include <string.h>
 
 #include "bench-drawing.h"
 #include "fixture.h"
 #include "picture.h"
+#include "plain-part.h"
 
 static const TgRect sizes[] = {
   { 12, 12, 7, 5 },     { 12, 12, 40, 20 },   { 12, 12, 90, 36 },  { 12, 12, 328, 190 },
@@ -57,6 +59,17 @@ check_ink (const TgDesign *design, const TgStyle *style)
       }
 }
 
+/* Of a part that is only weighed no dimension is known. */
+static TgDesign *
+plain_design (TgPartKind kind)
+{
+  TgDesign *design = tg_design_new (kind);
+
+  memset (&design->rod, 0, sizeof design->rod);
+  memset (&design->piston, 0, sizeof design->piston);
+  return design;
+}
+
 static void
 test_ink (void)
 {
@@ -69,6 +82,65 @@ test_ink (void)
         g_autoptr (TgDesign) design = fixture_design ((FixtureDesign) d);
 
         check_ink (design, &styles[s]);
+      }
+  for (guint kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
+    for (guint s = 0; s < G_N_ELEMENTS (styles); s++)
+      {
+        g_autoptr (TgDesign) design = plain_design (kind);
+
+        check_ink (design, &styles[s]);
+      }
+}
+
+/* Every family has a sign of its own, in the list as on the scale. */
+static void
+test_signs_differ (void)
+{
+  TgStyle style = tg_style_light ();
+  TgRect large = { 0, 0, 640, 400 }, small = { 0, 0, 84, 38 };
+  Picture *on_scale[TG_N_PART_KINDS], *alone[TG_N_PART_KINDS];
+
+  for (guint kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
+    {
+      g_autoptr (TgDesign) design = plain_design (kind);
+
+      on_scale[kind] = draw (design, large, G_N_ELEMENTS (slots) - 1, &style, style.ground);
+      alone[kind] = picture_new (84, 38, style.ground);
+      tg_plain_part_draw_in (alone[kind]->cr, small, kind, &style);
+      g_assert_false (
+          picture_unchanged_outside (alone[kind], (TgRect){ 0, 0, 0, 0 }, style.ground));
+      for (guint other = TG_PART_PIN; other < kind; other++)
+        {
+          g_assert_cmpuint (picture_differing (on_scale[kind], on_scale[other], 40), >, 400);
+          g_assert_cmpuint (picture_differing (alone[kind], alone[other], 40), >, 100);
+        }
+    }
+  for (guint kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
+    {
+      picture_free (on_scale[kind]);
+      picture_free (alone[kind]);
+    }
+}
+
+/* Alone a sign stays in its place as well, whatever the size. */
+static void
+test_sign_stays_inside (void)
+{
+  TgStyle style = tg_style_light ();
+
+  for (guint kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
+    for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
+      {
+        TgRect area = sizes[i];
+        Picture *picture = picture_new ((int) (area.x * 2 + area.width),
+                                        (int) (area.y * 2 + area.height), paper);
+
+        tg_plain_part_draw_in (picture->cr, area, kind, &style);
+        g_assert_true (picture_unchanged_outside (picture, area, paper));
+        if (area.width >= 40)
+          g_assert_true (picture_unchanged_outside (
+              picture, (TgRect){ area.x + 1, area.y + 1, area.width - 2, area.height - 2 }, paper));
+        picture_free (picture);
       }
 }
 
@@ -149,6 +221,20 @@ static const struct
 };
 
 static void
+test_sign_reference (gconstpointer data)
+{
+  TgPartKind kind = GPOINTER_TO_UINT (data);
+  g_autofree char *name = g_strconcat ("bench-", tg_part_kind_to_word (kind), NULL);
+  g_autoptr (TgDesign) design = plain_design (kind);
+  TgStyle style = kind == TG_PART_CLIPS ? tg_style_dark () : tg_style_light ();
+  Picture *picture = draw (design, (TgRect){ 0, 0, 360, 220 }, G_N_ELEMENTS (slots) - 1, &style,
+                           style.ground);
+
+  picture_compare (picture, name);
+  picture_free (picture);
+}
+
+static void
 test_reference (gconstpointer data)
 {
   guint i = GPOINTER_TO_UINT (data);
@@ -168,6 +254,15 @@ main (int argc, char **argv)
   g_test_add_func ("/bench-drawing/ink", test_ink);
   g_test_add_func ("/bench-drawing/slots-differ", test_slots_differ);
   g_test_add_func ("/bench-drawing/scale-under-its-end", test_scale_under_its_end);
+  g_test_add_func ("/bench-drawing/signs-differ", test_signs_differ);
+  g_test_add_func ("/bench-drawing/sign-stays-inside", test_sign_stays_inside);
+  for (guint kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
+    {
+      g_autofree char *path = g_strconcat ("/bench-drawing/reference/bench-",
+                                           tg_part_kind_to_word (kind), NULL);
+
+      g_test_add_data_func (path, GUINT_TO_POINTER (kind), test_sign_reference);
+    }
   for (guint i = 0; i < G_N_ELEMENTS (references); i++)
     {
       g_autofree char *path = g_strconcat ("/bench-drawing/reference/", references[i].name, NULL);

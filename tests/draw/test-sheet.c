@@ -264,6 +264,140 @@ test_no_entries (void)
   fixture_review_free (review);
 }
 
+static void
+append (TgJob *job, TgEvent event)
+{
+  static guint n = 0;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *id = g_strdup_printf ("event-%u", n++);
+
+  event.id = id;
+  event.stamp = (TgStamp){ 1772908927 + n, 60 };
+  tg_job_append (job, &event, &error);
+  g_assert_no_error (error);
+}
+
+static void
+weigh (TgJob *job, const char *part, TgFigure figure, TgWay way, TgMass mass)
+{
+  TgEvent event = tg_event_blank (TG_EVENT_WEIGHING);
+
+  event.part = part;
+  event.figure = figure;
+  event.way = way;
+  event.mass = mass;
+  append (job, event);
+}
+
+/* Two bores with pins and clips, a spare piston; all invented. */
+static TgJob *
+job_with_sums (TgSmallEnds small_ends)
+{
+  static const TgPartKind plain[] = { TG_PART_PIN, TG_PART_CLIPS };
+  TgSetup *setup = tg_setup_new ();
+  TgJob *job;
+
+  setup->cylinders = 2;
+  setup->resolution = 100;
+  setup->small_ends = small_ends;
+  for (guint b = 0; b < TG_N_BANDS; b++)
+    setup->tolerance[b] = 500;
+  tg_setup_add_design (setup, fixture_design (FIXTURE_I_ROD));
+  tg_setup_add_set (setup, tg_setup_find_design (setup, "i"), 0);
+  tg_setup_add_design (setup, fixture_design (FIXTURE_SLIPPER_PISTON));
+  tg_setup_add_set (setup, tg_setup_find_design (setup, "slipper"), 1);
+  for (guint i = 0; i < G_N_ELEMENTS (plain); i++)
+    {
+      TgDesign *design = tg_design_new (plain[i]);
+
+      g_free (design->id);
+      design->id = g_strdup (tg_part_kind_to_word (plain[i]));
+      tg_setup_add_design (setup, design);
+      tg_setup_add_set (setup, design, 0);
+    }
+  job = tg_job_new (setup);
+  for (guint i = 0; i < setup->parts->len; i++)
+    {
+      const TgPart *part = tg_setup_part (setup, i);
+
+      if (part->design->kind != TG_PART_ROD)
+        weigh (job, part->id, TG_FIGURE_WHOLE, TG_WAY_ANY,
+               (part->design->kind == TG_PART_PISTON ? 318400 : 90000) + 100 * (TgMass) i);
+      for (TgFigure f = 0; part->design->kind == TG_PART_ROD && f < TG_FIGURE_WHOLE; f++)
+        for (TgWay way = TG_WAY_MARK_UP; way <= TG_WAY_MARK_DOWN; way++)
+          weigh (job, part->id, f, way, f == TG_FIGURE_SMALL_END ? 171500 : 412300);
+    }
+  return job;
+}
+
+/* (transfer full): the text of the sheet of @job */
+static char *
+sheet_text (const TgJob *job)
+{
+  g_autoptr (TgReview) review = tg_review_new (job);
+  g_autofree char *folder = g_dir_make_tmp ("sheet-XXXXXX", NULL);
+  g_autofree char *path = g_build_filename (folder, "a.pdf", NULL);
+  char *text;
+
+  g_assert_true (tg_sheet_write (job, review, TG_PAPER_A4, path, NULL));
+  text = text_of (path, 0);
+  g_unlink (path);
+  g_rmdir (folder);
+  return text;
+}
+
+/* Only what is ground is on the sheet; what counts with it is named, and its target is its own. */
+static void
+test_sums (void)
+{
+  g_autoptr (TgJob) job = job_with_sums (TG_SMALL_ENDS_APART);
+  g_autoptr (TgReview) review = tg_review_new (job);
+  g_autofree char *text = sheet_text (job);
+  g_autofree char *low = NULL;
+  TgEvent pair = tg_event_blank (TG_EVENT_PAIR);
+  guint piston;
+
+  assert_has (text, "piston sets");
+  assert_has (text, "with Pin 2, Clips 2");
+  g_assert_cmpuint (count (text, "Pin 1"), ==, 1);
+  g_assert_cmpuint (count (text, "Piston 3"), ==, 0);
+  /* the band of the set less pin 2 and clips 2: 90.6 and 90.8 g */
+  g_assert_nonnull (tg_setup_find_part (review->setup, "piston-2", &piston));
+  g_assert_cmpfloat_with_epsilon (tg_review_own_target_g (review, piston, TG_FIGURE_WHOLE),
+                                  review->bands[TG_BAND_PISTON].target_g - 90.6 - 90.8, 1e-6);
+  low = tg_review_grams (review, review->bands[TG_BAND_PISTON].target_g - 90.6 - 90.8);
+  g_assert_cmpuint (strlen (low), ==, 5);
+  {
+    g_autofree char *between = g_strconcat (low, " to ", NULL);
+
+    assert_has (text, between);
+  }
+  g_assert_null (strstr (text, ", bore "));
+
+  /* the spare comes in for piston 2 */
+  pair.places = "piston-1:2 piston-2:0 piston-3:1";
+  append (job, pair);
+  g_free (text);
+  text = sheet_text (job);
+  assert_has (text, "Piston 1, bore 2");
+  assert_has (text, "Piston 3, bore 1");
+  g_assert_true (strstr (text, "Piston 3, bore 1") < strstr (text, "Piston 1, bore 2"));
+  assert_has (text, "with Pin 2, Clips 2");
+  g_assert_cmpuint (count (text, "Piston 2"), ==, 0);
+}
+
+/* Small ends that only count with their pistons have no band; the piston names them. */
+static void
+test_sums_with_small_ends (void)
+{
+  g_autoptr (TgJob) job = job_with_sums (TG_SMALL_ENDS_SUM);
+  g_autofree char *text = sheet_text (job);
+
+  assert_has (text, "any, with the piston");
+  assert_has (text, "Rod 1 (small end)");
+  g_assert_null (strstr (text, "small ends"));
+}
+
 static guint
 n_files (const char *folder)
 {
@@ -362,6 +496,8 @@ main (int argc, char **argv)
   g_test_add ("/sheet/same-bytes", Fixture, GUINT_TO_POINTER (4), set_up, test_same_bytes,
               tear_down);
   g_test_add_func ("/sheet/no-entries", test_no_entries);
+  g_test_add_func ("/sheet/sums", test_sums);
+  g_test_add_func ("/sheet/sums-with-small-ends", test_sums_with_small_ends);
   g_test_add ("/sheet/refused", Fixture, GUINT_TO_POINTER (4), set_up, test_refused, tear_down);
   g_test_add ("/sheet/link", Fixture, GUINT_TO_POINTER (4), set_up, test_link, tear_down);
   g_test_add ("/sheet/svg-png", Fixture, GUINT_TO_POINTER (16), set_up, test_svg_png, tear_down);

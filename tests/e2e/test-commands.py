@@ -20,6 +20,7 @@ import tap  # noqa: E402
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 DEMO = ROOT / 'data' / 'demo.tenthgram'
+PAIRING = ROOT / 'data' / 'demo-pairing.tenthgram'
 PROGRAM = sys.argv[1]
 PLAIN = {k: v for k, v in os.environ.items() if k not in ('DISPLAY', 'WAYLAND_DISPLAY')}
 
@@ -66,6 +67,47 @@ def test_plan_csv_has_every_part():
 def test_locale_plays_no_part():
     for words in (('plan', DEMO, '--csv'), ('export', DEMO, 'readings')):
         assert done(*words) == done(*words, LC_ALL='de_DE.UTF-8')
+
+
+def table(*words):
+    return list(csv.DictReader(io.StringIO(done(*words), newline='')))
+
+
+def test_match():
+    text = done('match', PAIRING)
+    assert 'Pairing of pistons, pins, ring packs and clip pairs, 8 bores' in text, text
+    assert 'Today: 13.2 g off 7 of 8 sets.' in text, text
+    assert 'Found: 1.1 g off 2 of 8 sets.' in text and 'Proven: no pairing takes less' in text, text
+    assert all(f'Bore {bore}: ' in text for bore in range(1, 9)), text
+    assert 'Crankpins of two rods differ by' in text and 'Bores 7 and 8: ' in text, text
+
+
+def test_match_adds_up():
+    rows = table('match', PAIRING, '--csv')
+    whole = [row for row in rows if row['row'] == 'pairing']
+    sets = [row for row in rows if row['row'] == 'set']
+    parts = [row for row in rows if row['row'] == 'part']
+    assert len(whole) == 1 and whole[0]['status'] == 'optimal', whole
+    assert [row['bore'] for row in sets] == [str(bore) for bore in range(1, 9)]
+    assert len({row['part'] for row in parts}) == len(parts) == 32
+    off = 0
+    for row in sets:
+        own = [float(part['weight_g']) for part in parts if part['bore'] == row['bore']]
+        assert abs(sum(own) - float(row['weight_g'])) < 1e-6, row
+        off += float(row['off_g'])
+    assert abs(off - float(whole[0]['off_g'])) < 1e-6
+    # what the lightest set and the tolerance of 0.2 g leave, reckoned anew
+    weights = [float(row['weight_g']) for row in sets]
+    floor = min(weights)
+    assert abs(sum(max(0, weight - floor - 0.2) for weight in weights) - off) < 1e-6
+    assert float(whole[0]['today_off_g']) > off
+    assert abs(float(whole[0]['bound_g']) - off) < 1e-6
+
+
+def test_match_nothing():
+    text = done('match', DEMO)
+    assert 'There is nothing to pair' in text, text
+    assert table('match', DEMO, '--csv') == []
 
 
 def test_the_job_is_left_alone():
@@ -289,6 +331,13 @@ def test_wrong_usage():
     ):
         lines = refused(2, *words)
         assert lines[0].startswith('tenthgram: '), lines
+
+
+def test_seconds():
+    for words in (['--seconds'], ['--seconds', '0'], ['--seconds', 'two'], ['--seconds', '9999']):
+        refused(2, 'match', DEMO, *words)
+    refused(2, 'plan', DEMO, '--seconds', '1')
+    assert 'Found: ' in done('match', PAIRING, '--seconds', '0.5')
 
 
 def test_help_and_version():

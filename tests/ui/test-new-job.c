@@ -292,6 +292,116 @@ test_proof_of_the_job (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   g_assert_cmpstr (shown, ==, expected->str);
 }
 
+static GtkWidget *
+part_of (Fixture *fixture, const char *name)
+{
+  return GTK_WIDGET (
+      gtk_widget_get_template_child (GTK_WIDGET (fixture->page), TG_TYPE_NEW_JOB, name));
+}
+
+static void
+set_spares (Fixture *fixture, const char *name, double n)
+{
+  gtk_spin_button_set_value (
+      GTK_SPIN_BUTTON (page_find_named (GTK_WIDGET (fixture->page), GTK_TYPE_SPIN_BUTTON, name)),
+      n);
+}
+
+static guint
+count_parts (const TgSetup *setup, TgPartKind kind, gboolean spares)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < setup->parts->len; i++)
+    n += tg_setup_part (setup, i)->design->kind == kind &&
+         (tg_setup_part (setup, i)->bore == 0) == spares;
+  return n;
+}
+
+/* Nothing but rods and pistons unless it is said; then one for each cylinder, and the spares. */
+static void
+test_families (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  const TgSetup *setup;
+
+  option (fixture, "Pins");
+  option (fixture, "Ring packs");
+  option (fixture, "Bearing pairs");
+  set_spares (fixture, "Spare pins", 3);
+  set_spares (fixture, "Spare pistons", 1);
+  /* clips take no part: what stands in their field does not count */
+  set_spares (fixture, "Spare clip pairs", 7);
+  g_assert_true (tg_new_job_start (fixture->page));
+
+  setup = tg_job_setup (tg_session_job (fixture->session));
+  g_assert_cmpuint (count_parts (setup, TG_PART_PIN, FALSE), ==, 4);
+  g_assert_cmpuint (count_parts (setup, TG_PART_PIN, TRUE), ==, 3);
+  g_assert_cmpuint (count_parts (setup, TG_PART_RINGS, FALSE), ==, 4);
+  g_assert_cmpuint (count_parts (setup, TG_PART_BEARINGS, FALSE), ==, 4);
+  g_assert_cmpuint (count_parts (setup, TG_PART_PISTON, TRUE), ==, 1);
+  g_assert_false (tg_setup_has_kind (setup, TG_PART_CLIPS));
+  g_assert_cmpuint (setup->parts->len, ==, 21 + 3);
+  g_assert_cmpstr (tg_setup_find_design (setup, "pin")->name, ==, "Pins");
+  g_assert_cmpint (setup->small_ends, ==, TG_SMALL_ENDS_APART);
+}
+
+/* What goes with a piston is not offered without pistons, and the same for rods. */
+static void
+test_families_offered (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  const TgSetup *setup;
+
+  option (fixture, "Pins");
+  option (fixture, "Bearing pairs");
+  option (fixture, "Rods only");
+  g_assert_true (tg_new_job_start (fixture->page));
+  setup = tg_job_setup (tg_session_job (fixture->session));
+  g_assert_cmpuint (setup->parts->len, ==, 8);
+  g_assert_false (tg_setup_has_kind (setup, TG_PART_PIN));
+  g_assert_true (tg_setup_has_kind (setup, TG_PART_BEARINGS));
+}
+
+/* A tolerance is named after what it is of, and not asked where there is no band. */
+static void
+test_tolerances_of_sums (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  GtkWidget *choice = page_find (part_of (fixture, "families"), GTK_TYPE_DROP_DOWN, NULL);
+
+  g_assert_cmpstr (shown_text (fixture, "tolerance_label_2"), ==, "Pistons");
+  option (fixture, "Clip pairs");
+  option (fixture, "Bearing pairs");
+  g_assert_cmpstr (shown_text (fixture, "tolerance_label_2"), ==, "Piston sets");
+  g_assert_cmpstr (shown_text (fixture, "tolerance_label_1"), ==, "Big ends with bearings");
+  gtk_editable_set_text (entry (fixture, "Tolerance of the piston sets in g"), "3");
+  gtk_editable_set_text (entry (fixture, "Tolerance of the small ends in g"), "not a number");
+  g_assert_false (tg_new_job_start (fixture->page));
+
+  /* a question that is not asked cannot be answered wrongly */
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), TG_SMALL_ENDS_SUM);
+  g_assert_false (gtk_widget_get_visible (part_of (fixture, "tolerance_box_0")));
+  g_assert_null (strstr (shown_text (fixture, "proof"), "small ends"));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), TG_SMALL_ENDS_BOTH);
+  g_assert_true (gtk_widget_get_visible (part_of (fixture, "tolerance_box_0")));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), TG_SMALL_ENDS_SUM);
+  g_assert_true (tg_new_job_start (fixture->page));
+  g_assert_cmpint (tg_job_setup (tg_session_job (fixture->session))->small_ends, ==,
+                   TG_SMALL_ENDS_SUM);
+  g_assert_cmpint (tg_job_setup (tg_session_job (fixture->session))->tolerance[TG_BAND_PISTON], ==,
+                   3000);
+}
+
+/* More parts than a job can hold are refused in words. */
+static void
+test_too_many_spares (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  option (fixture, "Pins");
+  set_spares (fixture, "Spare pins", 500);
+  set_spares (fixture, "Spare pistons", 100);
+  g_assert_false (tg_new_job_start (fixture->page));
+  g_assert_cmpuint (files_in (fixture->folder), ==, 0);
+  expect_words (shown_text (fixture, "problem"), "600");
+}
+
 static void
 test_names_and_width (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
@@ -372,6 +482,10 @@ main (int argc, char **argv)
   ADD ("/new-job/no-such-folder", test_no_such_folder);
   ADD ("/new-job/proof", test_proof);
   ADD ("/new-job/proof-of-the-job", test_proof_of_the_job);
+  ADD ("/new-job/families", test_families);
+  ADD ("/new-job/families-offered", test_families_offered);
+  ADD ("/new-job/tolerances-of-sums", test_tolerances_of_sums);
+  ADD ("/new-job/too-many-spares", test_too_many_spares);
   ADD ("/new-job/names-and-width", test_names_and_width);
   ADD ("/new-job/cancel", test_cancel);
   g_test_add_func ("/new-job/draft-names", test_draft_names);

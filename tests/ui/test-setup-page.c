@@ -309,6 +309,79 @@ test_no_job (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   g_assert_nonnull (page_find (fixture->page, TG_TYPE_SETUP_FIELD, NULL));
 }
 
+static gboolean
+is_asked (Fixture *fixture, const char *path)
+{
+  return gtk_widget_get_visible (GTK_WIDGET (field (fixture, path)));
+}
+
+static GtkDropDown *
+small_ends (Fixture *fixture)
+{
+  return GTK_DROP_DOWN (
+      page_find_named (fixture->page, GTK_TYPE_DROP_DOWN, "Small ends are matched"));
+}
+
+/* What counts with the pistons decides which bands there are; each change is one event. */
+static void
+test_small_ends (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  g_assert_null (page_find (fixture->page, GTK_TYPE_CHECK_BUTTON, NULL));
+  g_assert_true (is_asked (fixture, "tolerance.rod-small"));
+  page_find_named (fixture->page, GTK_TYPE_ENTRY, "Tolerance of the pistons, g");
+  gtk_drop_down_set_selected (small_ends (fixture), TG_SMALL_ENDS_SUM);
+  g_assert_cmpuint (page_count (fixture->session, TG_EVENT_SET), ==, 1);
+  g_assert_cmpstr (page_last (fixture->session)->path, ==, "sum.rod");
+  g_assert_cmpstr (page_last (fixture->session)->value, ==, "only");
+  g_assert_false (is_asked (fixture, "tolerance.rod-small"));
+  page_find_named (fixture->page, GTK_TYPE_ENTRY, "Tolerance of the piston sets, g");
+  page_find_named (fixture->page, GTK_TYPE_ENTRY, "Target of the piston sets, g");
+  gtk_drop_down_set_selected (small_ends (fixture), TG_SMALL_ENDS_BOTH);
+  g_assert_true (is_asked (fixture, "tolerance.rod-small"));
+  g_assert_cmpuint (page_count (fixture->session, TG_EVENT_SET), ==, 2);
+
+  /* struck out in the journal, the choice goes back by itself and is no change */
+  {
+    TgEvent event = tg_event_blank (TG_EVENT_STRIKE);
+
+    event.refers = page_last (fixture->session)->id;
+    page_append (fixture->session, event);
+  }
+  g_assert_cmpuint (gtk_drop_down_get_selected (small_ends (fixture)), ==, TG_SMALL_ENDS_SUM);
+  g_assert_cmpuint (page_count (fixture->session, TG_EVENT_SET), ==, 2);
+}
+
+/* Only families that the job has are asked about; of their design there is nothing to refine. */
+static void
+test_families (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  g_autofree char *path = g_build_filename (fixture->folder, "pins.tenthgram", NULL);
+  g_autoptr (GError) error = NULL;
+  TgSetup *setup = tg_setup_copy (tg_session_review (fixture->session)->setup);
+  TgDesign *design = tg_design_new (TG_PART_PIN);
+  g_autoptr (TgSession) session = NULL;
+  GtkWidget *check;
+
+  g_free (design->id);
+  design->id = g_strdup ("pin");
+  tg_setup_add_design (setup, design);
+  tg_setup_add_set (setup, design, 1);
+  session = tg_session_create (setup, path, &error);
+  g_assert_no_error (error);
+  g_object_set (fixture->page, "session", session, NULL);
+
+  check = page_find (fixture->page, GTK_TYPE_CHECK_BUTTON, NULL);
+  g_assert_cmpstr (gtk_check_button_get_label (GTK_CHECK_BUTTON (check)), ==,
+                   "Pins count with their pistons");
+  g_assert_true (gtk_check_button_get_active (GTK_CHECK_BUTTON (check)));
+  page_find_named (fixture->page, GTK_TYPE_ENTRY, "Tolerance of the piston sets, g");
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (check), FALSE);
+  g_assert_cmpstr (page_last (session)->path, ==, "sum.pin");
+  g_assert_cmpstr (page_last (session)->value, ==, "no");
+  page_find_named (fixture->page, GTK_TYPE_ENTRY, "Tolerance of the pistons, g");
+  g_assert_cmpuint (page_check_names (fixture->page), >, 25);
+}
+
 #define ADD(path, function) g_test_add (path, Fixture, NULL, set_up, function, tear_down)
 
 int
@@ -326,5 +399,7 @@ main (int argc, char **argv)
   ADD ("/setup-page/drawing-follows", test_drawing_follows);
   ADD ("/setup-page/names-and-width", test_names_and_width);
   ADD ("/setup-page/no-job", test_no_job);
+  ADD ("/setup-page/small-ends", test_small_ends);
+  ADD ("/setup-page/families", test_families);
   return g_test_run ();
 }

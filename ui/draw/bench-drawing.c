@@ -4,7 +4,7 @@
  * and from the side on its two supports, which stand under the bore centres.  Visible edges are full,
  * hidden ones dashed and centre lines dash-dotted (ISO 128-2, line types 01.2, 02.1 and 04.1, from
  * memory).  Thickness and supports are schematic: only the view from above is to scale.  A piston is
- * shown from the side.
+ * shown from the side; a part without outline is a plain sign on the plate.
  *
  * Symbols: t is the size of ordinary text, larger in a large rectangle; in a small one it is smaller
  * and words are left out.
@@ -16,6 +16,7 @@
 #include <math.h>
 
 #include "outline.h"
+#include "plain-part.h"
 #include "text.h"
 
 /* Heights from the part down, in t. */
@@ -29,6 +30,9 @@
 /* Widths in t. */
 #define BODY_WIDTH 5.0
 #define STAND_WIDTH 2.6
+/* A sign is no wider and no higher than this, in t. */
+#define SIGN_WIDTH 11.0
+#define SIGN_HEIGHT 5.0
 
 /**
  * Bench:
@@ -77,6 +81,9 @@ largest_scale (const Bench *bench, TgFigure figure, double width, double height)
   double scale = MIN (width / bench->mm.width,
                       (height - height_below (bench, figure)) / bench->mm.height);
 
+  if (!tg_part_kind_has_outline (bench->design->kind))
+    return MIN (scale, MIN (SIGN_WIDTH * bench->t / bench->mm.width,
+                            SIGN_HEIGHT * bench->t / bench->mm.height));
   if (on_two_supports (bench->design, figure))
     {
       double centres = bench->design->rod.centres;
@@ -129,7 +136,9 @@ place (Bench *bench, TgRect area, TgFigure figure)
   else
     {
       bench->scale_at = bench->view.x + scale * (bench->mm.x + bench->mm.width / 2);
-      bench->plate = MAX (0.72 * w, MIN (w, BODY_WIDTH * bench->t));
+      bench->plate = tg_part_kind_has_outline (bench->design->kind)
+                         ? MAX (0.72 * w, MIN (w, BODY_WIDTH * bench->t))
+                         : MAX (w, BODY_WIDTH * bench->t);
     }
   return TRUE;
 }
@@ -360,6 +369,11 @@ draw_bench (cairo_t *cr, const Bench *bench, TgRect area, TgFigure figure, TgWay
 
   draw_ground (cr, bench, area);
   draw_scale (cr, bench);
+  if (!tg_part_kind_has_outline (bench->design->kind))
+    {
+      tg_plain_part_draw (cr, bench->design->kind, &bench->view, bench->style, bench->line);
+      return;
+    }
   tg_outline_draw (cr, bench->design, &bench->view, bench->style, bench->line);
   tg_outline_draw_over (cr, bench->design, &bench->view, bench->style, bench->line);
   if (!rod)
@@ -391,7 +405,9 @@ tg_bench_drawing_draw (cairo_t *cr,
                   MIN (area.height / 13, area.width / 20));
   Bench bench = { .design = design,
                   .style = style,
-                  .mm = tg_outline_bounds (design),
+                  .mm = tg_part_kind_has_outline (design->kind)
+                            ? tg_outline_bounds (design)
+                            : tg_plain_part_bounds (design->kind),
                   .t = t,
                   .line = style->line * CLAMP (t / text, 0.45, 1),
                   .words = t >= text };

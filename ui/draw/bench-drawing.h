@@ -13,7 +13,7 @@ G_BEGIN_DECLS
 /**
  * tg_bench_drawing_draw:
  * @figure: an end of a rod: that end on the scale, the other on a stand; the whole: all of it on
- *   the scale, as for a piston
+ *   the scale, as for every other part
  * @way: which face of a rod is up; TG_WAY_ANY: the mark is not shown
  *
  * No zones and no grams: these belong to grinding.  Nothing is drawn outside @area and the cairo

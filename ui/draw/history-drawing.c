@@ -23,9 +23,8 @@ draw_key (cairo_t *cr, const TgHistoryLayout *layout, guint p, double from)
 {
   const TgHistoryPanel *panel = &layout->panels[p];
   TgPlot *plot = layout->plot, swatch = *plot;
-  g_autofree char *low = tg_review_grams (layout->review, panel->band->target_g);
-  g_autofree char *high = tg_review_grams (layout->review,
-                                           panel->band->target_g + panel->band->tolerance_g);
+  g_autofree char *low = tg_review_grams (layout->review, panel->low_g);
+  g_autofree char *high = tg_review_grams (layout->review, panel->high_g);
   TgPlotScale key = { .low = 0, .high = 1 };
 
   for (guint brief = 0; brief < 2; brief++)
@@ -52,7 +51,7 @@ draw_head (cairo_t *cr, const TgHistoryLayout *layout, guint p)
   g_autofree char *name = g_strconcat (figure, " in g", NULL);
 
   tg_plot_write (plot, name, TRUE, plot->style.ink, plot->left, panel->head, 0);
-  if (panel->band->known)
+  if (panel->banded)
     draw_key (cr, layout, p, plot->left + tg_plot_text_width (plot, name, TRUE));
 }
 
@@ -298,9 +297,8 @@ draw_panel (cairo_t *cr, const TgHistoryLayout *layout, guint p)
   else
     {
       tg_plot_draw_scale (cr, plot, &panel->scale);
-      if (panel->band->known)
-        tg_plot_draw_strip (cr, plot, &panel->scale, panel->band->target_g,
-                            panel->band->target_g + panel->band->tolerance_g);
+      if (panel->banded)
+        tg_plot_draw_strip (cr, plot, &panel->scale, panel->low_g, panel->high_g);
       draw_means (cr, layout, p);
       draw_points (cr, layout, p);
     }

@@ -12,7 +12,7 @@ G_BEGIN_DECLS
 /**
  * tg_history_drawing_draw:
  *
- * A rod has its small end above its big end, a piston its weight.  Made for 300 × 140 and more, in
+ * A rod has its small end above its big end, every other part its weight.  Made for 300 × 140 and more, in
  * px of ordinary text 13 high; what does not fit is left out, the amounts of passes first.  Nothing is
  * drawn outside @area and the cairo state is restored.
  */

@@ -58,19 +58,23 @@ has_panel (const TgHistoryLayout *layout, TgFigure figure)
   return FALSE;
 }
 
+/* The ends of a rod, the weight of every other part. */
 static void
-choose_panels (TgHistoryLayout *layout)
+choose_panels (TgHistoryLayout *layout, guint part)
 {
-  TgPartKind kind = layout->part->design->kind;
+  gboolean rod = layout->part->design->kind == TG_PART_ROD;
 
   for (TgFigure figure = 0; figure < TG_N_FIGURES; figure++)
     {
+      double low_g = tg_review_own_target_g (layout->review, part, figure);
+      TgHistoryPanel panel = { .figure = figure, .banded = !isnan (low_g), .low_g = low_g };
       TgBand band;
 
-      if (tg_band_of (kind, figure, &band))
-        layout->panels[layout->n_panels++] = (TgHistoryPanel){
-          .figure = figure, .band = &layout->review->bands[band]
-        };
+      if ((figure == TG_FIGURE_WHOLE) == rod)
+        continue;
+      if (panel.banded && tg_band_of (layout->part->design->kind, figure, &band))
+        panel.high_g = low_g + layout->review->bands[band].tolerance_g;
+      layout->panels[layout->n_panels++] = panel;
     }
 }
 
@@ -121,7 +125,7 @@ tg_history_layout_new (TgRect area, const TgReview *review, guint part, const Tg
   layout->part = tg_review_part (review, part);
   layout->plot = tg_plot_new (area, style);
   layout->entries = g_array_new (FALSE, FALSE, sizeof (TgHistoryEntry));
-  choose_panels (layout);
+  choose_panels (layout, part);
   merge_entries (layout);
   count_entries (layout);
   return layout;
@@ -213,10 +217,10 @@ make_scale (TgHistoryLayout *layout, guint p)
         widen (&low, &high, point->mean_g - point->expanded_g);
         widen (&low, &high, point->mean_g + point->expanded_g);
       }
-  if (panel->band->known)
+  if (panel->banded)
     {
-      widen (&low, &high, panel->band->target_g);
-      widen (&low, &high, panel->band->target_g + panel->band->tolerance_g);
+      widen (&low, &high, panel->low_g);
+      widen (&low, &high, panel->high_g);
     }
   if (high - low < least)
     {

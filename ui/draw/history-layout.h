@@ -32,12 +32,14 @@ typedef struct
 
 /**
  * TgHistoryPanel: one figure
+ * @banded: the part itself has to lie from @low_g to @high_g
  * @head: y of its head line; the lane and the plot follow below
  */
 typedef struct
 {
   TgFigure figure;
-  const TgBandReview *band;
+  gboolean banded;
+  double low_g, high_g;
   guint n_points, n_passes;
   double head;
   TgPlotScale scale;

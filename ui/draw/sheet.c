@@ -1,7 +1,7 @@
 /* sheet.c: the grind sheet on paper, see sheet.h
  *
- * A page is a column of blocks: head, summary (first page only), then one block for each part, never
- * broken over two pages.  Every block is measured by the same function that draws it, with no
+ * A page is a column of blocks: head, summary (first page only), then one block for each part that is
+ * ground to a band, never broken over two pages.  Every block is measured by the same function that draws it, with no
  * context to draw on, so that pages and heights cannot disagree.  Texts are wrapped, never cut.
  * Everything is black on white; shades only repeat what is written beside them.
  *
@@ -202,15 +202,11 @@ summary_line (const Sheet *sheet, const char *const words[N_SUMMARY], double y, 
 }
 
 static char *
-band_words (const Sheet *sheet, TgBand band)
+band_words (const Sheet *sheet, double low_g, double tolerance_g)
 {
-  const TgBandReview *b = &sheet->review->bands[band];
-  g_autofree char *low = NULL, *high = NULL;
+  g_autofree char *low = tg_mass_format (tg_mass_from_g (low_g), sheet->decimals);
+  g_autofree char *high = grams (sheet, low_g + tolerance_g);
 
-  if (!b->known)
-    return g_strdup ("–");
-  low = tg_mass_format (tg_mass_from_g (b->target_g), sheet->decimals);
-  high = grams (sheet, b->target_g + b->tolerance_g);
   return g_strdup_printf ("%s to %s", low, high);
 }
 
@@ -218,14 +214,15 @@ static double
 summary_band (const Sheet *sheet, TgBand band, double y)
 {
   const TgBandReview *b = &sheet->review->bands[band];
-  g_autofree char *target = b->known ? band_words (sheet, band) : g_strdup ("not known yet");
+  g_autofree char *target = b->known ? band_words (sheet, b->target_g, b->tolerance_g)
+                                     : g_strdup ("not known yet");
   g_autofree char *tolerance = grams (sheet, b->tolerance_g);
   g_autofree char *spread = b->n_weighed > 1 ? grams (sheet, b->spread_g) : g_strdup ("–");
   g_autofree char *weighed = g_strdup_printf ("%u of %u", b->n_weighed, b->n_parts);
   g_autofree char *in = b->even ? g_strdup_printf ("all %u, even", b->n_parts)
                                 : g_strdup_printf ("%u of %u", b->n_in, b->n_parts);
   const char *const words[N_SUMMARY] = {
-    tg_band_label (band), target, tolerance, spread, weighed, in
+    tg_setup_band_label (sheet->review->setup, band), target, tolerance, spread, weighed, in
   };
 
   return summary_line (sheet, words, y, FALSE);
@@ -291,9 +288,11 @@ part_title (const Sheet *sheet, const TgPartReview *part, double y)
   g_autofree char *words = state_words (part);
   g_autofree char *state = part->frozen ? g_strconcat (words, "; kept as it is", NULL)
                                         : g_steal_pointer (&words);
+  /* a pairing moves parts: then the name does not tell the bore */
+  g_autofree char *bore = g_strdup_printf ("%s, bore %u", part->part->name, part->part->bore);
   double half = 0.5 * sheet->width, mark = is_done (part) ? 15 : 0;
-  double name = words_in (sheet, part->part->name, sheet->left, y, half - 8, 11, TRUE,
-                          TG_ALIGN_LEFT, sheet->style.ink);
+  double name = words_in (sheet, sheet->review->paired >= 0 ? bore : part->part->name, sheet->left,
+                          y, half - 8, 11, TRUE, TG_ALIGN_LEFT, sheet->style.ink);
   double h = words_in (sheet, state, sheet->left + half, y + 2, half - mark, 8.5, TRUE,
                        TG_ALIGN_RIGHT, sheet->style.ink);
 
@@ -319,18 +318,33 @@ weight_words (const Sheet *sheet, const TgWeight *weight)
                                               : g_steal_pointer (&mean);
 }
 
-/* FALSE for figures that need not become even: whole rods, and the ends that a piston has not. */
-static gboolean
-counts (const TgPartReview *part, TgFigure figure, TgBand *band)
+/* What the part itself has to lie between; with others in the sum each has its own. */
+static char *
+own_band_words (const Sheet *sheet, guint index, TgFigure figure, TgBand band)
 {
-  return (part->design->kind == TG_PART_ROD || figure == TG_FIGURE_WHOLE) &&
-         tg_band_of (part->design->kind, figure, band);
+  double low_g = tg_review_own_target_g (sheet->review, index, figure);
+
+  if (!tg_setup_has_band (sheet->review->setup, band))
+    return g_strdup ("any, with the piston");
+  return isnan (low_g) ? g_strdup ("–")
+                       : band_words (sheet, low_g, sheet->review->bands[band].tolerance_g);
+}
+
+/* What counts together with a figure, in quiet type below it. */
+static double
+company (const Sheet *sheet, guint index, TgFigure figure, double x, double y, double width)
+{
+  g_autofree char *names = tg_review_carried_words (sheet->review, index, figure);
+  g_autofree char *words = g_strconcat ("with ", names, NULL);
+
+  return names[0] ? heading (sheet, words, x, y, width) + 3 : 0;
 }
 
 /* Present weights, their band and an empty box for the next reading. */
 static double
-part_figures (const Sheet *sheet, const TgPartReview *part, double x, double y, double width)
+part_figures (const Sheet *sheet, guint index, double x, double y, double width)
 {
+  const TgPartReview *part = tg_review_part (sheet->review, index);
   const double at[] = { 0, 0.19 * width, 0.475 * width, 0.77 * width };
   double start = y;
 
@@ -341,10 +355,11 @@ part_figures (const Sheet *sheet, const TgPartReview *part, double x, double y, 
     {
       TgBand band;
 
-      if (counts (part, (TgFigure) f, &band))
+      /* whole rods need not become even */
+      if (tg_band_of (part->design->kind, (TgFigure) f, &band))
         {
           g_autofree char *now = weight_words (sheet, &part->weight[f]);
-          g_autofree char *between = band_words (sheet, band);
+          g_autofree char *between = own_band_words (sheet, index, (TgFigure) f, band);
           double h = cell (sheet, tg_figure_label (part->design->kind, (TgFigure) f), x, y + 3,
                            at[1] - 2);
 
@@ -353,6 +368,7 @@ part_figures (const Sheet *sheet, const TgPartReview *part, double x, double y, 
           h = MAX (h, cell (sheet, between, x + at[2], y + 3, at[3] - at[2] - 4));
           empty_box (sheet, (TgRect){ x + at[3], y, width - at[3], 15 });
           y += MAX (19, h + 5);
+          y += company (sheet, index, (TgFigure) f, x + at[1], y - 3, width - at[1]);
         }
     }
   return y - start;
@@ -403,14 +419,15 @@ part_zones (const Sheet *sheet, const TgPartReview *part, double x, double y, do
 }
 
 static double
-part_block (const Sheet *sheet, const TgPartReview *part, double y)
+part_block (const Sheet *sheet, guint index, double y)
 {
+  const TgPartReview *part = tg_review_part (sheet->review, index);
   gboolean done = is_done (part);
   double draw_width = (done ? 0.28 : 0.48) * sheet->width, draw_height = done ? 42 : 118;
   double x = sheet->left + draw_width + 14, width = sheet->width - draw_width - 14, below;
   double title = part_title (sheet, part, y);
 
-  below = part_figures (sheet, part, x, y + title, width) + 4;
+  below = part_figures (sheet, index, x, y + title, width) + 4;
   below += part_zones (sheet, part, x, y + title + below, width);
   if (sheet->cr)
     {
@@ -428,10 +445,29 @@ part_block (const Sheet *sheet, const TgPartReview *part, double y)
 
 /* ── pages ─────────────────────────────────────────────────────────────────────────────────── */
 
+/* (transfer full) (element-type guint): the parts in work: rods, then pistons, by bore. */
+static GArray *
+parts_in_work (const TgReview *review)
+{
+  GArray *parts = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  for (TgPartKind kind = TG_PART_ROD; kind <= TG_PART_PISTON; kind++)
+    for (guint bore = 1; bore <= review->setup->cylinders; bore++)
+      for (guint i = 0; i < review->parts->len; i++)
+        {
+          const TgPartReview *part = tg_review_part (review, i);
+
+          if (part->in_work && part->design->kind == kind && part->part->bore == bore)
+            g_array_append_val (parts, i);
+        }
+  return parts;
+}
+
 /* Lays every block out; draws those of @page if there is a context. Returns the number of pages. */
 static guint
 walk (const Sheet *sheet, guint page, guint n_pages)
 {
+  g_autoptr (GArray) parts = parts_in_work (sheet->review);
   Sheet dry = *sheet;
   guint at = 0;
   double y, top;
@@ -441,9 +477,9 @@ walk (const Sheet *sheet, guint page, guint n_pages)
   if (sheet->cr && page == 0)
     summary (sheet, top);
   y = summary (&dry, top);
-  for (guint i = 0; i < sheet->review->parts->len; i++)
+  for (guint i = 0; i < parts->len; i++)
     {
-      const TgPartReview *part = tg_review_part (sheet->review, i);
+      guint part = g_array_index (parts, guint, i);
       double end = part_block (&dry, part, y);
 
       if (end - GAP > bottom (sheet) && y > top)

@@ -1,4 +1,4 @@
-/* sheet.h: the grind sheet on paper: every part with its outline, zones, grams and depths
+/* sheet.h: the grind sheet on paper: every part in work with its outline, zones, grams and depths
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *

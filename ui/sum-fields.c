@@ -1,0 +1,156 @@
+/* sum-fields.c: what counts in the sums of a running job
+ *
+ * Each change is an event that sets one value of the setup, refused or taken as a whole.  A family that
+ * the job does not have is not asked about.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "sum-fields.h"
+
+#include "small-ends-choice.h"
+#include "words.h"
+
+struct _TgSumFields
+{
+  GtkBox parent_instance;
+  TgSession *session;
+  GtkWidget *counts[TG_N_PART_KINDS]; /* or NULL */
+  GtkWidget *small_ends;              /* or NULL */
+  GtkWidget *problem;
+  gboolean showing;
+};
+
+static const char *const labels[TG_N_PART_KINDS] = {
+  [TG_PART_PIN] = "Pins count with their pistons",
+  [TG_PART_RINGS] = "Ring packs count with their pistons",
+  [TG_PART_CLIPS] = "Clip pairs count with their pistons",
+  [TG_PART_BEARINGS] = "Bearing pairs count with their big ends",
+};
+
+G_DEFINE_FINAL_TYPE (TgSumFields, tg_sum_fields, GTK_TYPE_BOX)
+
+/* There are such parts, and parts that they can count with. */
+static gboolean
+can_count (const TgSetup *setup, TgPartKind kind)
+{
+  TgPartKind with = kind == TG_PART_BEARINGS ? TG_PART_ROD : TG_PART_PISTON;
+
+  return kind != TG_PART_PISTON && tg_setup_has_kind (setup, kind) &&
+         tg_setup_has_kind (setup, with);
+}
+
+gboolean
+tg_sum_fields_apply (const TgSetup *setup)
+{
+  for (guint kind = 0; kind < TG_N_PART_KINDS; kind++)
+    if (can_count (setup, kind))
+      return TRUE;
+  return FALSE;
+}
+
+static void
+refresh (TgSumFields *self)
+{
+  const TgSetup *setup = tg_session_review (self->session)->setup;
+
+  self->showing = TRUE;
+  for (guint kind = 0; kind < TG_N_PART_KINDS; kind++)
+    if (self->counts[kind])
+      gtk_check_button_set_active (GTK_CHECK_BUTTON (self->counts[kind]), !setup->left_out[kind]);
+  if (self->small_ends)
+    tg_small_ends_choice_set (TG_SMALL_ENDS_CHOICE (self->small_ends), setup->small_ends);
+  self->showing = FALSE;
+}
+
+static void
+set (TgSumFields *self, TgPartKind kind, const char *value)
+{
+  g_autofree char *path = g_strconcat ("sum.", tg_part_kind_to_word (kind), NULL);
+  g_autoptr (TgSetup) copy = tg_setup_copy (tg_session_review (self->session)->setup);
+  g_autoptr (GError) error = NULL;
+  TgEvent event = tg_event_blank (TG_EVENT_SET);
+
+  event.path = path;
+  event.value = value;
+  if (tg_setup_set (copy, path, value, &error))
+    tg_session_append (self->session, &event, 1, &error);
+  tg_words_show_problem (NULL, GTK_LABEL (self->problem), error ? error->message : NULL);
+  if (error)
+    refresh (self);
+}
+
+static void
+on_toggled (GtkCheckButton *button, TgSumFields *self)
+{
+  for (guint kind = 0; kind < TG_N_PART_KINDS && !self->showing; kind++)
+    if (self->counts[kind] == GTK_WIDGET (button))
+      set (self, kind, gtk_check_button_get_active (button) ? "yes" : "no");
+}
+
+static void
+on_small_ends (TgSumFields *self)
+{
+  set (self, TG_PART_ROD,
+       tg_small_ends_to_word (tg_small_ends_choice_get (TG_SMALL_ENDS_CHOICE (self->small_ends))));
+}
+
+static void
+add_family (TgSumFields *self, TgPartKind kind)
+{
+  self->counts[kind] = gtk_check_button_new_with_label (labels[kind]);
+  gtk_widget_add_css_class (self->counts[kind], "option");
+  gtk_box_append (GTK_BOX (self), self->counts[kind]);
+  g_signal_connect (self->counts[kind], "toggled", G_CALLBACK (on_toggled), self);
+}
+
+GtkWidget *
+tg_sum_fields_new (TgSession *session)
+{
+  TgSumFields *self = g_object_new (TG_TYPE_SUM_FIELDS, NULL);
+  const TgSetup *setup = tg_session_review (session)->setup;
+
+  self->session = g_object_ref (session);
+  for (guint kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
+    if (can_count (setup, kind))
+      add_family (self, kind);
+  if (can_count (setup, TG_PART_ROD))
+    {
+      self->small_ends = tg_small_ends_choice_new ();
+      gtk_box_append (GTK_BOX (self), self->small_ends);
+      g_signal_connect_swapped (self->small_ends, "changed", G_CALLBACK (on_small_ends), self);
+    }
+  self->problem = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (self->problem), 0);
+  gtk_label_set_wrap (GTK_LABEL (self->problem), TRUE);
+  gtk_widget_add_css_class (self->problem, "problem");
+  gtk_widget_add_css_class (self->problem, "small");
+  gtk_widget_set_visible (self->problem, FALSE);
+  gtk_box_append (GTK_BOX (self), self->problem);
+  g_signal_connect_object (session, "changed", G_CALLBACK (refresh), self, G_CONNECT_SWAPPED);
+  refresh (self);
+  return GTK_WIDGET (self);
+}
+
+static void
+tg_sum_fields_dispose (GObject *object)
+{
+  TgSumFields *self = TG_SUM_FIELDS (object);
+
+  if (self->session)
+    g_signal_handlers_disconnect_by_data (self->session, self);
+  g_clear_object (&self->session);
+  G_OBJECT_CLASS (tg_sum_fields_parent_class)->dispose (object);
+}
+
+static void
+tg_sum_fields_class_init (TgSumFieldsClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = tg_sum_fields_dispose;
+}
+
+static void
+tg_sum_fields_init (TgSumFields *self)
+{
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self), GTK_ORIENTATION_VERTICAL);
+  gtk_box_set_spacing (GTK_BOX (self), 4);
+}
