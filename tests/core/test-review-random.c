@@ -19,7 +19,7 @@
 #include "reading-check.h"
 #include "report.h"
 
-#define N_JOURNALS 1500
+#define N_JOURNALS 1200
 #define N_EVENTS 60
 #define SLACK_G 1e-6
 

@@ -43,10 +43,20 @@ take (TgJob *job, const TgTableImport *import)
   g_assert_true (!import->problem || problems == import->rows->len);
 }
 
+static TgJob *
+new_job (void)
+{
+  TgSetup *setup = fixture_setup (4, TRUE, TRUE);
+
+  for (TgPartKind kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
+    fixture_add_family (setup, kind, 1);
+  return tg_job_new (setup);
+}
+
 int
 LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
 {
-  g_autoptr (TgJob) job = tg_job_new (fixture_setup (4, TRUE, TRUE));
+  g_autoptr (TgJob) job = new_job ();
   g_autoptr (TgTableImport) import = NULL, again = NULL;
   g_autoptr (GError) error = NULL;
   const char *text = (const char *) data;
