@@ -9,6 +9,7 @@
 
 #include <math.h>
 
+#include "choice-button.h"
 #include "columns.h"
 #include "words.h"
 
@@ -98,36 +99,12 @@ on_clicked (GtkButton *button, TgDecisionView *self)
 }
 
 static GtkWidget *
-new_line (const char *text, const char *style)
-{
-  GtkWidget *label = gtk_label_new (NULL);
-
-  tg_words_show (GTK_LABEL (label), text);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  if (style)
-    gtk_widget_add_css_class (label, style);
-  return label;
-}
-
-static GtkWidget *
 new_card (TgDecisionView *self, const TgChoice *choice, guint index)
 {
-  GtkWidget *card = gtk_button_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   g_autofree char *cost = tg_decision_view_cost (
       choice, tg_session_review (self->session)->setup->resolution);
-  g_autofree char *describe = g_strdup_printf ("%s %s.", choice->detail, cost);
+  GtkWidget *card = tg_choice_button_new (choice, cost);
 
-  gtk_box_append (GTK_BOX (box), new_line (choice->title, "strong"));
-  if (choice->detail[0])
-    gtk_box_append (GTK_BOX (box), new_line (choice->detail, NULL));
-  gtk_box_append (GTK_BOX (box), new_line (cost, "cost"));
-  gtk_button_set_child (GTK_BUTTON (card), box);
-  gtk_widget_add_css_class (card, "choice");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (card), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  choice->title, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, describe, -1);
   g_object_set_data (G_OBJECT (card), "index", GUINT_TO_POINTER (index));
   g_signal_connect_object (card, "clicked", G_CALLBACK (on_clicked), self, 0);
   return card;

@@ -13,6 +13,7 @@
 #include "match-head.h"
 #include "odd-card.h"
 #include "pairing-view.h"
+#include "placing-card.h"
 #include "rules-list.h"
 #include "scroll.h"
 #include "words.h"
@@ -40,6 +41,10 @@ struct _TgMatchPage
   GtkWidget *bore;
   GtkWidget *rules;
   GtkWidget *odd;
+  GtkWidget *placing;
+  GtkWidget *odd_alone;
+  GtkWidget *placing_alone;
+  guint offered; /* events that the offers were reckoned for */
 };
 
 enum
@@ -135,6 +140,21 @@ show_pairing (TgMatchPage *self)
   show_bore (self);
 }
 
+/* What other parts and other places would do is reckoned when the page is shown and when something
+ * was done on it.  It is shown beside the pairing, or by itself if there is none. */
+static void
+show_offers (TgMatchPage *self)
+{
+  gboolean any = tg_match_desk_pairing (self->desk) != NULL;
+  TgSession *session = tg_match_desk_session (self->desk);
+
+  if (!session)
+    return;
+  tg_odd_card_show (TG_ODD_CARD (any ? self->odd : self->odd_alone), tg_session_review (session));
+  tg_placing_card_show (TG_PLACING_CARD (any ? self->placing : self->placing_alone), session);
+  self->offered = tg_session_review (session)->n_events;
+}
+
 static void
 refresh (TgMatchPage *self)
 {
@@ -145,6 +165,9 @@ refresh (TgMatchPage *self)
   else
     show_nothing (self);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), any ? "pairing" : "nothing");
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)) && tg_match_desk_session (self->desk) &&
+      tg_session_review (tg_match_desk_session (self->desk))->n_events != self->offered)
+    show_offers (self);
 }
 
 /* Side by side the columns scroll on their own, below one another the page does. */
@@ -183,13 +206,11 @@ on_entered (TgMatchPage *self)
   gtk_widget_child_focus (self->bore, GTK_DIR_TAB_FORWARD);
 }
 
-/* The odd one out is reckoned when the page is shown, not with each event. */
 static void
 on_map (TgMatchPage *self)
 {
   tg_match_desk_set_awake (self->desk, TRUE);
-  if (tg_match_desk_pairing (self->desk))
-    tg_odd_card_show (TG_ODD_CARD (self->odd), tg_match_desk_review (self->desk));
+  show_offers (self);
 }
 
 static void
@@ -263,6 +284,9 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgMatchPage, bore);
   gtk_widget_class_bind_template_child (widget_class, TgMatchPage, rules);
   gtk_widget_class_bind_template_child (widget_class, TgMatchPage, odd);
+  gtk_widget_class_bind_template_child (widget_class, TgMatchPage, placing);
+  gtk_widget_class_bind_template_child (widget_class, TgMatchPage, odd_alone);
+  gtk_widget_class_bind_template_child (widget_class, TgMatchPage, placing_alone);
   gtk_widget_class_bind_template_callback (widget_class, on_entered);
   gtk_widget_class_bind_template_callback (widget_class, on_picked);
   gtk_widget_class_bind_template_callback (widget_class, on_row);
@@ -288,6 +312,7 @@ tg_match_page_class_init (TgMatchPageClass *klass)
   g_type_ensure (TG_TYPE_MATCH_HEAD);
   g_type_ensure (TG_TYPE_ODD_CARD);
   g_type_ensure (TG_TYPE_PAIRING_VIEW);
+  g_type_ensure (TG_TYPE_PLACING_CARD);
   g_type_ensure (TG_TYPE_RULES_LIST);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/match-page.ui");

@@ -1,0 +1,40 @@
+/* choice-button.c: a way to go as a large button, see choice-button.h
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "choice-button.h"
+
+#include "words.h"
+
+GtkWidget *
+tg_choice_button_line (const char *text, const char *style)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  tg_words_show (GTK_LABEL (label), text);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  if (style)
+    gtk_widget_add_css_class (label, style);
+  return label;
+}
+
+GtkWidget *
+tg_choice_button_new (const TgChoice *choice, const char *cost)
+{
+  GtkWidget *button = gtk_button_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  g_autofree char *describe = g_strdup_printf ("%s %s%s", choice->detail, cost, cost[0] ? "." : "");
+
+  gtk_box_append (GTK_BOX (box), tg_choice_button_line (choice->title, "strong"));
+  if (choice->detail[0])
+    gtk_box_append (GTK_BOX (box), tg_choice_button_line (choice->detail, NULL));
+  if (cost[0])
+    gtk_box_append (GTK_BOX (box), tg_choice_button_line (cost, "cost"));
+  gtk_button_set_child (GTK_BUTTON (button), box);
+  gtk_widget_add_css_class (button, "choice");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  choice->title, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, describe, -1);
+  return button;
+}
