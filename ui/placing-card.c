@@ -23,6 +23,14 @@ struct _TgPlacingCard
   GPtrArray *choices; /* (element-type TgChoice) owned, by number of the button */
 };
 
+enum
+{
+  SIGNAL_LEAVE,
+  N_SIGNALS
+};
+
+static guint signals[N_SIGNALS];
+
 G_DEFINE_FINAL_TYPE (TgPlacingCard, tg_placing_card, GTK_TYPE_BOX)
 
 static void
@@ -32,6 +40,7 @@ on_clicked (GtkButton *button, TgPlacingCard *self)
   const TgChoice *choice = g_ptr_array_index (self->choices, index);
   g_autoptr (GError) error = NULL;
 
+  g_signal_emit (self, signals[SIGNAL_LEAVE], 0);
   /* the page shows the card anew */
   if (!tg_session_append (self->session, (const TgEvent *) (gpointer) choice->events->data,
                           choice->events->len, &error))
@@ -157,6 +166,8 @@ tg_placing_card_class_init (TgPlacingCardClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = tg_placing_card_dispose;
+  signals[SIGNAL_LEAVE] = g_signal_new ("leave", TG_TYPE_PLACING_CARD, G_SIGNAL_RUN_LAST, 0, NULL,
+                                        NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/placing-card.ui");
   gtk_widget_class_bind_template_child (widget_class, TgPlacingCard, shelf);

@@ -17,4 +17,9 @@ G_DECLARE_FINAL_TYPE (TgPlacingCard, tg_placing_card, TG, PLACING_CARD, GtkBox)
  * kept: a choice that is pressed is appended to it. */
 void tg_placing_card_show (TgPlacingCard *card, TgSession *session);
 
+/**
+ * TgPlacingCard::leave:
+ * What has the focus is about to go: the page takes it elsewhere.
+ */
+
 G_END_DECLS

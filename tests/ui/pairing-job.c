@@ -44,10 +44,9 @@ grams_of (TgPartKind kind, guint number)
     }
 }
 
-TgJob *
-pairing_job (guint cylinders, guint spares)
+void
+pairing_weigh (TgJob *job)
 {
-  TgJob *job = tg_job_new (pairing_setup (cylinders, spares));
   const TgSetup *setup = tg_job_setup (job);
   guint number[TG_N_PART_KINDS] = { 0 };
 
@@ -56,8 +55,17 @@ pairing_job (guint cylinders, guint spares)
       const TgPart *part = tg_setup_part (setup, i);
       TgPartKind kind = part->design->kind;
 
-      fixture_weigh (job, part->id, TG_FIGURE_WHOLE, TG_WAY_ANY, grams_of (kind, ++number[kind]));
+      if (kind != TG_PART_ROD)
+        fixture_weigh (job, part->id, TG_FIGURE_WHOLE, TG_WAY_ANY, grams_of (kind, ++number[kind]));
     }
+}
+
+TgJob *
+pairing_job (guint cylinders, guint spares)
+{
+  TgJob *job = tg_job_new (pairing_setup (cylinders, spares));
+
+  pairing_weigh (job);
   return job;
 }
 

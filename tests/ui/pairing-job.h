@@ -16,6 +16,9 @@ TgSetup *pairing_setup (guint cylinders, guint spares);
  * (transfer full) */
 TgJob *pairing_job (guint cylinders, guint spares);
 
+/* Weighs all but rods. */
+void pairing_weigh (TgJob *job);
+
 /* The same with rods and bearing pairs, which make a sum of their own. (transfer full) */
 TgJob *pairing_both_job (guint cylinders);
 

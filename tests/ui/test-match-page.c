@@ -530,6 +530,56 @@ test_in_the_window (void)
   g_assert_cmpstr (tg_window_page (TG_WINDOW (bench->window)), ==, "match");
 }
 
+/* More parts than can be paired at once: the shelf is offered, and once only. */
+static void
+test_shelf (void)
+{
+  g_autoptr (Rig) rig = rig_open (pairing_job (4, 60), 700);
+  guint before = n_events (rig);
+
+  g_assert_true (says (rig, "There are 64 pins"));
+  g_assert_true (says (rig, "From the shelf"));
+  g_assert_false (says (rig, "Crankpins"));
+  press (rig, "Take Pin");
+  g_assert_cmpuint (n_events (rig), ==, before + 1);
+  g_assert_cmpint (page_last (rig->session)->kind, ==, TG_EVENT_PAIR);
+  g_assert_false (says (rig, "From the shelf"));
+}
+
+/* Two rods on each pin: what each carries, and whole sets moved for more even ones.  The button goes,
+ * the keyboard stays on the page. */
+static void
+test_crankpins (void)
+{
+  TgSetup *setup = pairing_setup (4, 0);
+  g_autoptr (Rig) rig = NULL;
+  GtkWidget *focus;
+  TgJob *job;
+
+  tg_setup_add_design (setup, fixture_rod_design ());
+  tg_setup_add_set (setup, tg_setup_find_design (setup, "rod"), 0);
+  setup->layout = TG_LAYOUT_VEE;
+  setup->sharing = TG_SHARING_NEIGHBOURS;
+  job = tg_job_new (setup);
+  pairing_weigh (job);
+  /* the heavy two on one pin, as far as a tolerance of 0.5 g lets them differ */
+  for (guint i = 1; i <= 4; i++)
+    fixture_weigh_rod (job, i, 171.6, i <= 2 ? 412.4 : 412.0);
+  rig = rig_open (job, 1100);
+  page_wait_for (!is_searching (rig));
+  page_settle ();
+  g_assert_true (says (rig, "Crankpins with two rods"));
+  g_assert_true (says (rig, "Bores 3 and 4:"));
+  gtk_widget_grab_focus (button_with (rig, "Move"));
+  press (rig, "Move");
+  g_assert_cmpint (page_last (rig->session)->kind, ==, TG_EVENT_PAIR);
+  g_assert_false (says (rig, "Move "));
+  g_assert_true (says (rig, "would not make them more even"));
+  focus = gtk_window_get_focus (rig->window);
+  g_assert_nonnull (focus);
+  g_assert_nonnull (gtk_widget_get_ancestor (focus, TG_TYPE_MATCH_PAGE));
+}
+
 /* Bearings are a sum of their own; the rods stay where they are. */
 static void
 test_both_sums (void)
@@ -687,6 +737,8 @@ main (int argc, char **argv)
   g_test_add_func ("/match-page/asleep", test_asleep);
   g_test_add_func ("/match-page/nothing", test_nothing);
   g_test_add_func ("/match-page/in-the-window", test_in_the_window);
+  g_test_add_func ("/match-page/shelf", test_shelf);
+  g_test_add_func ("/match-page/crankpins", test_crankpins);
   g_test_add_func ("/match-page/both-sums", test_both_sums);
   g_test_add_func ("/match-page/keys", test_keys);
   g_test_add_func ("/match-page/narrow", test_narrow);
