@@ -41,6 +41,8 @@ struct _TgWeighPage
   GtkWidget *entry;
   GtkWidget *finished;
   GtkWidget *finished_text;
+  GtkWidget *to_match;
+  GtkWidget *to_grind;
   GtkWidget *checks;
   GtkWidget *findings;
   GtkWidget *table;
@@ -87,6 +89,20 @@ count_readings (const TgReview *review, guint *have, guint *need, guint *again)
     }
 }
 
+/* What can change hands is paired before anything is ground. */
+static void
+refresh_way_on (TgWeighPage *self, const TgReview *review)
+{
+  gboolean match = review->paired < 0 && (tg_setup_in_sum (review->setup, TG_PART_PISTON) ||
+                                          tg_setup_in_sum (review->setup, TG_PART_BEARINGS));
+
+  gtk_widget_set_visible (self->to_match, match);
+  if (match)
+    gtk_widget_remove_css_class (self->to_grind, "suggested-action");
+  else
+    gtk_widget_add_css_class (self->to_grind, "suggested-action");
+}
+
 static void
 refresh_progress (TgWeighPage *self, const TgReview *review)
 {
@@ -104,6 +120,7 @@ refresh_progress (TgWeighPage *self, const TgReview *review)
     text = g_strdup_printf ("All %u readings are in", need);
   tg_words_show (GTK_LABEL (self->progress), text);
   gtk_widget_set_visible (self->finished, !open);
+  refresh_way_on (self, review);
   tg_words_show (GTK_LABEL (self->finished_text),
                  tg_review_next_slot (review, NULL, TRUE, &missing)
                      ? "Every reading that is needed is there. Whole rods may follow as a "
@@ -344,6 +361,8 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, entry);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, finished);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, finished_text);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, to_match);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, to_grind);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, checks);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, findings);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, table);

@@ -15,6 +15,7 @@
 #include "page-fixture.h"
 #include "pairing-job.h"
 #include "pairing-view.h"
+#include "weigh-page.h"
 
 typedef struct
 {
@@ -501,7 +502,7 @@ test_in_the_window (void)
   g_autoptr (Bench) unweighed = bench_new (tg_job_new (pairing_setup (3, 0)));
   g_autoptr (Bench) bench = bench_new (pairing_job (4, 0));
   TgMatchDesk *desk;
-  GtkWidget *focus;
+  GtkWidget *focus, *weigh;
 
   gtk_widget_activate_action (unweighed->window, "win.stage", "s", "match");
   bench_spin (100);
@@ -511,8 +512,12 @@ test_in_the_window (void)
   bench_spin (100);
   g_assert_cmpstr (tg_window_page (TG_WINDOW (unweighed->window)), ==, "weigh");
 
-  gtk_widget_activate_action (bench->window, "win.stage", "s", "match");
+  gtk_widget_activate_action (bench->window, "win.stage", "s", "weigh");
   bench_spin (100);
+  weigh = bench_find (bench->window, TG_TYPE_WEIGH_PAGE);
+  g_signal_emit_by_name (bench_child (weigh, "to_match"), "clicked");
+  bench_spin (100);
+  g_assert_cmpstr (tg_window_page (TG_WINDOW (bench->window)), ==, "match");
   desk = tg_match_page_desk (TG_MATCH_PAGE (bench_find (bench->window, TG_TYPE_MATCH_PAGE)));
   page_wait_for (tg_match_desk_result (desk) != NULL);
   gtk_widget_activate_action (bench->window, "win.cautions", NULL);
@@ -522,6 +527,7 @@ test_in_the_window (void)
                     >, 0);
   g_assert_true (tg_match_desk_accept (desk, NULL));
   g_assert_true (tg_match_desk_plan_is_today (desk));
+  g_assert_false (gtk_widget_get_visible (bench_child (weigh, "to_match")));
   bench_spin (50);
   gtk_widget_activate_action (bench->window, "win.undo", NULL);
   bench_spin (50);
@@ -638,10 +644,13 @@ test_keys (void)
   g_assert_nonnull (gtk_widget_get_ancestor (focus, TG_TYPE_BORE_CARD));
 }
 
+/* Type half as large again may take more, but not more than a small tablet has. */
 static void
 test_narrow (void)
 {
   g_autoptr (Rig) rig = rig_open (pairing_job (8, 4), 328);
+  GtkSettings *settings = gtk_settings_get_default ();
+  g_autofree char *font = NULL;
   int least;
 
   page_wait_for (!is_searching (rig));
@@ -652,6 +661,12 @@ test_narrow (void)
   gtk_widget_measure (rig->page, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
   g_assert_cmpint (least, <=, 340);
   g_assert_cmpuint (page_check_names (rig->page), >=, 40);
+  g_object_get (settings, "gtk-font-name", &font, NULL);
+  g_object_set (settings, "gtk-font-name", "Sans 15", NULL);
+  page_settle ();
+  gtk_widget_measure (rig->page, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  g_object_set (settings, "gtk-font-name", font, NULL);
+  g_assert_cmpint (least, <=, 460);
 }
 
 /* How many scrolled windows below @root would take the wheel. */
