@@ -268,6 +268,24 @@ offer_lower (Case *c, TgDecision *decision, guint i)
   return cost <= TG_REVIEW_TINY_G;
 }
 
+/* Where the band may begin once it is wide: a held target gives way to parts that their readings cannot
+ * tell from it, the more the wider the band. */
+static double
+lowest_edge (const Case *c, guint row, double target_g)
+{
+  double edge_g = target_g;
+
+  for (guint j = 0; j < c->set.n; j++)
+    {
+      TgWeight sum = tg_review_row_sum (c->review, tg_review_part (c->review, c->set.index[j]),
+                                        row);
+
+      if (sum.basis == TG_WEIGHT_READ && target_g - sum.mean_g <= 2 * sum.u_g)
+        edge_g = MIN (edge_g, sum.mean_g);
+    }
+  return edge_g;
+}
+
 /* Tolerances that the spread needs if part i stays as it is, too light at one end or too heavy at the
  * other, and the others keep their plan. What is foretold and not read gets half a step. */
 static void
@@ -284,8 +302,9 @@ widen_tolerances (const Case *c, guint i, TgTargetProblem *problem)
         heaviest += problem->step_g / 2;
       for (guint j = 0; j < c->set.n; j++)
         heaviest = MAX (heaviest, tg_review_part (c->review, c->set.index[j])->plan.after_g[row]);
-      problem->tolerance_g[row] = MAX (
-          problem->tolerance_g[row], step_up (heaviest - problem->target_g[row], problem->step_g));
+      heaviest -= lowest_edge (c, row, problem->target_g[row]);
+      problem->tolerance_g[row] = MAX (problem->tolerance_g[row],
+                                       step_up (heaviest, problem->step_g));
     }
 }
 
@@ -378,6 +397,13 @@ add_decision (Case *c, TgFindingCode code, guint index, guint row, char *title, 
   return decision;
 }
 
+/* The row that is furthest below its band. */
+static guint
+lightest_row (const Case *c, const TgPartReview *part)
+{
+  return c->n_rows > 1 && part->plan.violation_g[1] < part->plan.violation_g[0];
+}
+
 static guint
 worst_row (const Case *c, const TgPartReview *part)
 {
@@ -406,7 +432,7 @@ decide_too_light (Case *c, guint i)
 {
   guint index = c->set.index[i];
   const TgPartReview *part = tg_review_part (c->review, index);
-  guint row = worst_row (c, part);
+  guint row = lightest_row (c, part);
   g_autofree char *short_of = tg_review_grams (c->review, -part->plan.violation_g[row]);
   TgDecision *decision;
 

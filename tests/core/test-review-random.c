@@ -162,6 +162,8 @@ random_set (Run *run, TgEvent *event)
     { "sum.rod", "only" },
     { "sum.rod", "both" },
     { "sum.rod", "no" },
+    { "sum.piston", "both" },
+    { "sum.piston", "only" },
     { "crankpins", "banks" },
   };
   guint i = pick (run, G_N_ELEMENTS (values));
@@ -379,7 +381,8 @@ add_carried (const TgReview *review, const TgSetReview *set, TgBand band, double
       TgFigure figure = kind == TG_PART_ROD ? TG_FIGURE_SMALL_END : TG_FIGURE_WHOLE;
 
       if (kind == TG_PART_PISTON || !tg_setup_in_sum (review->setup, kind) ||
-          (kind == TG_PART_BEARINGS) != (band == TG_BAND_ROD_BIG) || band == TG_BAND_ROD_SMALL)
+          (kind == TG_PART_BEARINGS) != (band == TG_BAND_ROD_BIG) || band == TG_BAND_ROD_SMALL ||
+          band == TG_BAND_PISTON_ALONE)
         continue;
       known &= is_known (review, set->part[kind], figure);
       *grams += weight_then (review, set->part[kind], figure);
@@ -399,6 +402,14 @@ is_planned (const TgReview *review, TgBand band)
          (!joint || (review->feasible[TG_PART_ROD] && review->feasible[TG_PART_PISTON]));
 }
 
+/* Not all of it, or of what goes with its other end, was weighed: there is no plan for it. */
+static gboolean
+is_left_out (const TgPartReview *part)
+{
+  return part->state == TG_STATE_UNWEIGHED ||
+         (part->design->kind == TG_PART_ROD && part->state == TG_STATE_WAITING);
+}
+
 /* Takes the planned amounts off and looks where the figures and sums of each bore end. */
 static void
 check_ends_in_bands (Met *met, const TgReview *review)
@@ -412,7 +423,7 @@ check_ends_in_bands (Met *met, const TgReview *review)
         double own, grams;
 
         if (!is_planned (review, band) || !is_known (review, index, figure) ||
-            tg_review_part (review, (guint) index)->state == TG_STATE_UNWEIGHED)
+            is_left_out (tg_review_part (review, (guint) index)))
           continue;
         grams = own = weight_then (review, index, figure);
         if (!add_carried (review, set, band, &grams))
