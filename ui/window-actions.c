@@ -364,13 +364,21 @@ act_cautions (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED G
   tg_window_refresh_cautions (self);
 }
 
+/* Where parts are ground, those that are only weighed are passed over. */
 static void
 step_part (TgWindow *self, int by)
 {
-  int n = (int) tg_session_review (self->session)->parts->len;
-  int part = (int) tg_session_part (self->session) + by;
+  const TgReview *review = tg_session_review (self->session);
+  gboolean grind = g_strcmp0 (tg_window_page (self), "grind") == 0;
+  guint n = review->parts->len, part = tg_session_part (self->session);
 
-  tg_session_set_part (self->session, (guint) ((part + n) % n));
+  for (guint i = 0; i < n; i++)
+    {
+      part = (part + n + (guint) by) % n;
+      if (!grind || tg_review_part (review, part)->in_work)
+        break;
+    }
+  tg_session_set_part (self->session, part);
   tg_window_focus_field (self);
 }
 
