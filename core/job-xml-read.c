@@ -83,6 +83,10 @@ read_sum (xmlNode *node, const char *file, TgSetup *setup, GError **error)
 
   if (word && !tg_small_ends_from_word (word, &setup->small_ends))
     return tg_xml_refuse_value (&taker, "rod", word, error);
+  word = tg_xml_take (&taker, tg_part_kind_to_word (TG_PART_PISTON));
+  if (word && strcmp (word, "only") != 0 && strcmp (word, "both") != 0)
+    return tg_xml_refuse_value (&taker, "piston", word, error);
+  setup->pistons_alone = word && word[0] == 'b';
   for (TgPartKind kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
     {
       gboolean carried = TRUE;
@@ -173,11 +177,14 @@ static gboolean
 check_singles (xmlNode *node, const char *file, guint seen, GError **error)
 {
   static const char *const missing[] = { "tolerance for the small ends",
-                                         "tolerance for the big ends", "tolerance for the pistons",
-                                         "engine", "scale" };
+                                         "tolerance for the big ends",
+                                         "tolerance for the pistons",
+                                         NULL, /* pistons by themselves */
+                                         "engine",
+                                         "scale" };
 
   for (guint i = 0; i < G_N_ELEMENTS (missing); i++)
-    if (!(seen & (1u << i)))
+    if (missing[i] && !(seen & (1u << i)))
       return tg_xml_refuse (error, file, node, TG_ERROR_SYNTAX, "the setup has no %s", missing[i]);
   return TRUE;
 }

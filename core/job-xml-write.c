@@ -31,7 +31,7 @@ append_filled (GString *out, const char *attribute, const char *text)
 static void
 append_sum (GString *out, const TgSetup *setup)
 {
-  gboolean differs = setup->small_ends != TG_SMALL_ENDS_APART;
+  gboolean differs = setup->small_ends != TG_SMALL_ENDS_APART || setup->pistons_alone;
 
   for (TgPartKind kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
     differs |= setup->left_out[kind];
@@ -43,6 +43,8 @@ append_sum (GString *out, const TgSetup *setup)
       tg_xml_append_attribute (out, tg_part_kind_to_word (kind), "no");
   if (setup->small_ends != TG_SMALL_ENDS_APART)
     tg_xml_append_attribute (out, "rod", tg_small_ends_to_word (setup->small_ends));
+  if (setup->pistons_alone)
+    tg_xml_append_attribute (out, "piston", "both");
   g_string_append (out, "/>\n");
 }
 
@@ -90,6 +92,8 @@ append_setup (GString *out, const TgSetup *setup)
   g_string_append (out, "/>\n");
   for (guint band = 0; band < TG_N_BANDS; band++)
     {
+      if (band == TG_BAND_PISTON_ALONE && setup->tolerance[band] == 0)
+        continue;
       g_string_append_printf (out, "    <tolerance band=\"%s\"", tg_band_to_word (band));
       append_mass (out, "mass", setup->tolerance[band]);
       g_string_append (out, "/>\n");

@@ -116,6 +116,15 @@ small_end_follows_g (const TgReview *review, const TgPartReview *rod)
   return follows;
 }
 
+/* What pistons come down to where they have to be even by themselves, too. */
+static double
+heaviest_alone_g (const TgReview *review)
+{
+  const TgBandReview *band = &review->bands[TG_BAND_PISTON_ALONE];
+
+  return band->present && band->known ? band->target_g + band->tolerance_g : (double) INFINITY;
+}
+
 /* The figure of a part that counts in the sum, and what it will weigh there. */
 static double
 weight_g (const TgReview *review, const TgPartReview *part, TgPairingSum sum, TgFigure *figure)
@@ -123,6 +132,8 @@ weight_g (const TgReview *review, const TgPartReview *part, TgPairingSum sum, Tg
   double grams;
 
   *figure = TG_FIGURE_WHOLE;
+  if (part->design->kind == TG_PART_PISTON)
+    return MIN (part->weight[TG_FIGURE_WHOLE].mean_g, heaviest_alone_g (review));
   if (part->design->kind != TG_PART_ROD)
     return part->weight[TG_FIGURE_WHOLE].mean_g;
   *figure = sum == TG_PAIRING_BEARINGS ? TG_FIGURE_BIG_END : TG_FIGURE_SMALL_END;

@@ -413,7 +413,7 @@ csv_part (GString *out, const TgReview *review, guint index)
 static void
 csv_sum (GString *out, const TgReview *review, const TgPartReview *part)
 {
-  for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
+  for (guint row = 0; row < tg_review_n_rows (review, part->design->kind); row++)
     {
       const TgBandReview *band =
           &review->bands[tg_review_row_band (review, part->design->kind, row)];

@@ -118,7 +118,7 @@ static const char *
 tolerance_path (TgBand band)
 {
   static const char *const paths[TG_N_BANDS] = { "tolerance.rod-small", "tolerance.rod-big",
-                                                 "tolerance.piston" };
+                                                 "tolerance.piston", "tolerance.piston-alone" };
 
   return paths[band];
 }
@@ -159,18 +159,22 @@ offer_replacement (Case *c, TgDecision *decision, guint index)
 {
   const TgPartReview *part = tg_review_part (c->review, index);
   GString *needs = g_string_new (NULL);
+  gboolean ends = c->kind == TG_PART_ROD;
   TgEvent event = tg_event_blank (TG_EVENT_REPLACE);
   TgChoice *choice;
 
-  for (guint row = 0; row < c->n_rows; row++)
+  for (guint row = 0; row < (ends ? c->n_rows : 1); row++)
     {
       double least_g = c->set.problem.target_g[row] - carried_g (c, index, row);
-      g_autofree char *least = tg_review_grams (c->review, least_g);
+      g_autofree char *least = NULL;
 
-      g_string_append_printf (
-          needs, "%s%s%s g%s%s", row ? " and " : "", row ? "" : "at least ", least,
-          c->n_rows > 1 ? " at the " : "",
-          c->n_rows > 1 ? tg_figure_label (c->kind, tg_review_row_figure (c->kind, row)) : "");
+      if (!ends && c->n_rows > 1)
+        least_g = MAX (least_g, c->set.problem.target_g[1]);
+      least = tg_review_grams (c->review, least_g);
+      g_string_append_printf (needs, "%s%s%s g%s%s", row ? " and " : "", row ? "" : "at least ",
+                              least, ends ? " at the " : "",
+                              ends ? tg_figure_label (c->kind, tg_review_row_figure (c->kind, row))
+                                   : "");
     }
   choice = add_choice (
       decision, g_strdup_printf ("Replace %s", part->part->name),

@@ -119,7 +119,7 @@ find_plan (TgReview *review, guint i, const TgPartReview *part)
   gboolean rod = part->design->kind == TG_PART_ROD;
 
   if (part->state == TG_STATE_TOO_LIGHT || part->state == TG_STATE_OUT_OF_REACH)
-    for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
+    for (guint row = 0; row < tg_review_n_rows (review, part->design->kind); row++)
       {
         double violation = part->plan.violation_g[row];
         g_autofree char *grams = tg_review_grams (review, fabs (violation));
@@ -177,7 +177,7 @@ find_tolerance (TgReview *review)
 {
   for (guint b = 0; b < TG_N_BANDS; b++)
     {
-      TgMass tolerance = review->setup->tolerance[b];
+      TgMass tolerance = tg_setup_tolerance (review->setup, b);
       g_autofree char *shown = tg_mass_format_exact (tolerance);
       g_autofree char *step = tg_mass_format_exact (review->setup->resolution);
 

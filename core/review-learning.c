@@ -135,7 +135,7 @@ most_asked (const TgReview *review,
 {
   double chance = review->setup->overshoot_percent / 100, most = INFINITY;
 
-  for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
+  for (guint row = 0; row < tg_review_n_rows (review, part->design->kind); row++)
     {
       TgFigure figure = tg_review_row_figure (part->design->kind, row);
       TgBand band = tg_review_row_band (review, part->design->kind, row);

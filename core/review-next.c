@@ -286,13 +286,10 @@ next_decide (const TgReview *review, guint index)
   for (guint row = 0; decision->part >= 0; row++)
     {
       const TgPartReview *part = tg_review_part (review, (guint) decision->part);
-      TgFigure figure;
 
-      if (row >= tg_review_n_rows (part->design->kind))
+      if (row >= tg_review_n_rows (review, part->design->kind))
         break;
-      figure = tg_review_row_figure (part->design->kind, row);
-      tg_review_why_weight (review, next->why, part, figure);
-      tg_review_why_band (review, next->why, part, figure);
+      tg_review_why_row (review, next->why, part, row);
     }
   return next;
 }

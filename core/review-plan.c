@@ -63,7 +63,7 @@ fill_part (TgReviewSet *set, const TgReview *review, guint index, const TgZone *
   TgPlanPart *plan = &set->parts[set->n];
 
   memset (plan, 0, sizeof *plan);
-  plan->n_rows = tg_review_n_rows (set->kind);
+  plan->n_rows = tg_review_n_rows (review, set->kind);
   for (guint row = 0; row < plan->n_rows; row++)
     plan->weight_g[row] = tg_review_row_planned_g (review, part, row);
   add_zones (set, part, allow, FALSE);
@@ -86,7 +86,7 @@ can_be_planned (const TgReview *review, const TgPartReview *part)
 {
   if (!part->in_work)
     return FALSE;
-  for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
+  for (guint row = 0; row < tg_review_n_rows (review, part->design->kind); row++)
     if (tg_review_row_sum (review, part, row).basis == TG_WEIGHT_NONE)
       return FALSE;
   return part_weighed (part);
@@ -95,7 +95,7 @@ can_be_planned (const TgReview *review, const TgPartReview *part)
 guint
 tg_review_planned_rows (const TgReview *review, TgPartKind kind)
 {
-  return kind == TG_PART_PISTON && tg_review_joint (review) ? 0 : tg_review_n_rows (kind);
+  return kind == TG_PART_PISTON && tg_review_joint (review) ? 0 : tg_review_n_rows (review, kind);
 }
 
 void
@@ -135,7 +135,7 @@ read_targets (TgReview *review, const TgJob *job)
   for (guint b = 0; b < TG_N_BANDS; b++)
     {
       review->bands[b].present = tg_setup_has_band (review->setup, b);
-      review->bands[b].tolerance_g = tg_mass_to_g (review->setup->tolerance[b]);
+      review->bands[b].tolerance_g = tg_mass_to_g (tg_setup_tolerance (review->setup, b));
     }
   for (guint i = 0; i < review->n_events; i++)
     {
@@ -152,7 +152,7 @@ read_targets (TgReview *review, const TgJob *job)
 static guint
 band_row (TgBand band)
 {
-  return band == TG_BAND_ROD_BIG ? 1 : 0;
+  return band == TG_BAND_ROD_BIG || band == TG_BAND_PISTON_ALONE ? 1 : 0;
 }
 
 /* A part that reads less under a decided target than its readings can tell is not too light: the band
@@ -248,7 +248,7 @@ plan_parts (TgReview *review, TgReviewSet *set)
 {
   g_autoptr (TgSimplex) lp = tg_removal_plan_workspace ();
   const TgTargetProblem *problem = &set->problem;
-  guint n_rows = tg_review_n_rows (set->kind);
+  guint n_rows = tg_review_n_rows (review, set->kind);
   double hi_g[TG_PLAN_MAX_ROWS] = { 0 };
 
   for (guint row = 0; row < n_rows; row++)
@@ -271,7 +271,7 @@ plan_targets (TgReview *review, TgReviewSet *set)
   TgTargetPlan result;
 
   tg_target_plan_solve (&set->problem, plans, &result);
-  for (guint row = 0; row < tg_review_n_rows (set->kind); row++)
+  for (guint row = 0; row < tg_review_n_rows (review, set->kind); row++)
     review->bands[tg_review_row_band (review, set->kind, row)].target_g = result.target_g[row];
   review->feasible[set->kind] = result.status != TG_PLAN_UNREACHABLE;
   for (guint i = 0; i < set->n; i++)
@@ -305,9 +305,9 @@ plan_kind (TgReview *review, TgPartKind kind)
 }
 
 static gboolean
-any_estimated (const TgPartReview *part)
+any_estimated (const TgReview *review, const TgPartReview *part)
 {
-  for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
+  for (guint row = 0; row < tg_review_n_rows (review, part->design->kind); row++)
     if (part->weight[tg_review_row_figure (part->design->kind, row)].basis == TG_WEIGHT_ESTIMATED)
       return TRUE;
   return FALSE;
@@ -341,7 +341,7 @@ state_of (const TgReview *review, const TgPartReview *part)
       /* A figure that is only reckoned is read before anybody has to decide about it. */
       gboolean reckoned = FALSE;
 
-      for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
+      for (guint row = 0; row < tg_review_n_rows (review, part->design->kind); row++)
         {
           if (part->plan.violation_g[row] >= -TG_REVIEW_TINY_G)
             continue;
@@ -355,7 +355,7 @@ state_of (const TgReview *review, const TgPartReview *part)
     return TG_STATE_TO_GRIND;
   if (waits_for_others (review, part))
     return TG_STATE_WAITING;
-  return any_estimated (part) ? TG_STATE_WEIGH_AGAIN : TG_STATE_EVEN;
+  return any_estimated (review, part) ? TG_STATE_WEIGH_AGAIN : TG_STATE_EVEN;
 }
 
 /* One figure against its band; what is only reckoned is not judged. */
@@ -387,7 +387,7 @@ judge_band (TgReview *review, TgBand b)
   for (guint i = 0; i < review->parts->len; i++)
     {
       TgPartReview *part = g_ptr_array_index (review->parts, i);
-      TgWeight sum;
+      TgWeight sum, aside;
 
       if (part->design->kind != tg_band_kind (b) || !part->in_work)
         continue;
@@ -407,7 +407,10 @@ judge_band (TgReview *review, TgBand b)
           band->heaviest = i;
         }
       band->n_weighed++;
-      judge_figure (band, &part->weight[figure], &sum);
+      if (b == TG_BAND_PISTON_ALONE)
+        judge_figure (band, &aside, &sum);
+      else
+        judge_figure (band, &part->weight[figure], &sum);
     }
   band->spread_g = band->heaviest_g - band->lightest_g;
   band->even = all_read && band->n_weighed > 0 &&

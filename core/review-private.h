@@ -278,7 +278,7 @@ TgFigure tg_review_row_figure (TgPartKind kind, guint row);
 TgLeverLearningMethod
 tg_review_method (const TgReview *review, TgTool tool, TgMetal metal, TgEffort effort, guint *n);
 /* 0 for what is only weighed. */
-guint tg_review_n_rows (TgPartKind kind);
+guint tg_review_n_rows (const TgReview *review, TgPartKind kind);
 
 /* The same of the set that is planned: 0 for pistons that are planned together with their rods. */
 guint tg_review_planned_rows (const TgReview *review, TgPartKind kind);
@@ -321,11 +321,9 @@ void tg_review_why_weight (const TgReview *review,
                            GPtrArray *why,
                            const TgPartReview *part,
                            TgFigure figure);
-/* Nothing where the figure has no band. */
-void tg_review_why_band (const TgReview *review,
-                         GPtrArray *why,
-                         const TgPartReview *part,
-                         TgFigure figure);
+/* The figure of a row, what is carried with it, and its band if there is one. */
+void
+tg_review_why_row (const TgReview *review, GPtrArray *why, const TgPartReview *part, guint row);
 void tg_review_why_pass (const TgReview *review, const TgNext *next);
 
 /* (transfer full): a chance in per cent without the sign: "84", "99.3", "more than 99.9" */

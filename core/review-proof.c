@@ -126,7 +126,7 @@ static char *
 before_words (const Scale *scale, const TgProof *proof, TgBand band)
 {
   const char *label = tg_setup_band_label (scale->setup, band);
-  TgMass tolerance = scale->setup->tolerance[band];
+  TgMass tolerance = tg_setup_tolerance (scale->setup, band);
   g_autofree char *wanted = tg_mass_format_exact (tolerance);
   g_autofree char *now = step_up (scale->setup, proof->can[0].spread_g);
   g_autofree char *most = step_up (scale->setup, proof->can[TG_PROOF_STEPS - 1].spread_g);
@@ -154,7 +154,7 @@ after_words (const TgReview *review, const TgProof *proof, TgBand band)
 {
   const char *label = tg_setup_band_label (review->setup, band);
   g_autofree char *spread = tg_review_grams (review, proof->spread.spread);
-  g_autofree char *allowed = tg_mass_format_exact (review->setup->tolerance[band]);
+  g_autofree char *allowed = tg_mass_format_exact (tg_setup_tolerance (review->setup, band));
   g_autofree char *chance = tg_review_percent (proof->spread.probability);
 
   if (proof->spread.verdict == TG_UNCERTAINTY_IN)
@@ -192,7 +192,7 @@ proof_new (const Scale *scale, TgBand band)
       proof->text = g_strdup ("");
       return proof;
     }
-  proof->needed = readings_needed (scale, tg_mass_to_g (scale->setup->tolerance[band]));
+  proof->needed = readings_needed (scale, tg_mass_to_g (tg_setup_tolerance (scale->setup, band)));
   fill_steps (scale, proof);
   proof->text = before_words (scale, proof, band);
   return proof;
@@ -203,7 +203,7 @@ scale_of (const TgSetup *setup, const TgRepeatability *repeat, TgBand band)
 {
   static const TgPartKind with_pistons[] = { TG_PART_ROD, TG_PART_PIN, TG_PART_RINGS,
                                              TG_PART_CLIPS };
-  Scale scale = { setup, repeat, band == TG_BAND_PISTON ? 1 : 2, 1, 0 };
+  Scale scale = { setup, repeat, tg_band_kind (band) == TG_PART_PISTON ? 1 : 2, 1, 0 };
 
   for (guint i = 0; i < G_N_ELEMENTS (with_pistons); i++)
     scale.sum += band == TG_BAND_PISTON && tg_setup_in_sum (setup, with_pistons[i]);
@@ -219,7 +219,7 @@ scale_of (const TgSetup *setup, const TgRepeatability *repeat, TgBand band)
 static gboolean
 collect_set (const TgReview *review, TgBand band, TgUncertaintySet *set, double *values, double *u)
 {
-  guint row = band == TG_BAND_ROD_BIG ? 1 : 0;
+  guint row = band == TG_BAND_ROD_BIG || band == TG_BAND_PISTON_ALONE ? 1 : 0;
 
   *set = (TgUncertaintySet){ values, u, 0, INFINITY };
   for (guint i = 0; i < review->parts->len; i++)
@@ -236,14 +236,14 @@ collect_set (const TgReview *review, TgBand band, TgUncertaintySet *set, double 
       u[set->n++] = sum.u_g;
       set->freedom = MIN (set->freedom, sum.freedom);
     }
-  return set->n >= 2 && review->setup->tolerance[band] > 0;
+  return set->n >= 2 && tg_setup_tolerance (review->setup, band) > 0;
 }
 
 static void
 judge_set (const TgReview *review, const Scale *scale, TgProof *proof, TgBand band)
 {
   double values[2 * TG_MAX_CYLINDERS], u[2 * TG_MAX_CYLINDERS];
-  double tolerance_g = tg_mass_to_g (review->setup->tolerance[band]) + TG_REVIEW_TINY_G;
+  double tolerance_g = tg_mass_to_g (tg_setup_tolerance (review->setup, band)) + TG_REVIEW_TINY_G;
   TgUncertaintySet set;
 
   if (!collect_set (review, band, &set, values, u))
@@ -262,7 +262,7 @@ tg_review_prove (TgReview *review)
     {
       TgBandReview *band = &review->bands[b];
       double values[2 * TG_MAX_CYLINDERS], u[2 * TG_MAX_CYLINDERS];
-      double tolerance_g = tg_mass_to_g (review->setup->tolerance[b]) + TG_REVIEW_TINY_G;
+      double tolerance_g = tg_mass_to_g (tg_setup_tolerance (review->setup, b)) + TG_REVIEW_TINY_G;
       TgUncertaintySet set;
 
       if (band->present && band->even && band->n_parts == 1)
@@ -286,7 +286,7 @@ tg_review_prove (TgReview *review)
 TgProof *
 tg_review_proof (const TgReview *review, TgBand band)
 {
-  TgSupport support = band == TG_BAND_PISTON ? TG_SUPPORT_SCALE : TG_SUPPORT_STAND;
+  TgSupport support = tg_band_kind (band) == TG_PART_PISTON ? TG_SUPPORT_SCALE : TG_SUPPORT_STAND;
   const Scale scale = scale_of (review->setup, &review->scale.repeatability[support], band);
   TgProof *proof;
   char *before;

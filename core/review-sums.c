@@ -176,7 +176,7 @@ TgBand
 tg_review_row_band (const TgReview *review, TgPartKind kind, guint row)
 {
   if (kind == TG_PART_PISTON)
-    return TG_BAND_PISTON;
+    return row == 0 ? TG_BAND_PISTON : TG_BAND_PISTON_ALONE;
   if (row == 1)
     return TG_BAND_ROD_BIG;
   return tg_review_joint (review) ? TG_BAND_PISTON : TG_BAND_ROD_SMALL;

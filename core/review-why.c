@@ -119,12 +119,9 @@ why_carried (const TgReview *review, GPtrArray *why, const TgPartReview *part, g
 }
 
 void
-tg_review_why_band (const TgReview *review,
-                    GPtrArray *why,
-                    const TgPartReview *part,
-                    TgFigure figure)
+tg_review_why_row (const TgReview *review, GPtrArray *why, const TgPartReview *part, guint row)
 {
-  int row = tg_part_review_row (part, figure);
+  TgFigure figure = tg_review_row_figure (part->design->kind, row);
   const TgBandReview *band;
   TgBand b;
   g_autofree char *label = NULL;
@@ -133,13 +130,16 @@ tg_review_why_band (const TgReview *review,
   g_autofree char *tolerance = NULL;
   g_autofree char *remark = NULL;
 
-  if (row < 0 || !part->in_work)
+  /* the second row of a piston is the same figure again */
+  if (part->design->kind == TG_PART_ROD || row == 0)
+    tg_review_why_weight (review, why, part, figure);
+  if (!part->in_work)
     return;
-  b = tg_review_row_band (review, part->design->kind, (guint) row);
+  b = tg_review_row_band (review, part->design->kind, row);
   band = &review->bands[b];
   if (!band->known)
     return;
-  why_carried (review, why, part, (guint) row);
+  why_carried (review, why, part, row);
   label = g_strdup_printf ("band of the %s", tg_setup_band_label (review->setup, b));
   lo = tg_review_grams (review, band->target_g);
   hi = tg_review_grams (review, band->target_g + band->tolerance_g);
@@ -183,7 +183,7 @@ why_amount (const TgReview *review, GPtrArray *why, const TgPartReview *part, gu
 static void
 why_after (const TgReview *review, GPtrArray *why, const TgPartReview *part)
 {
-  for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
+  for (guint row = 0; row < tg_review_n_rows (review, part->design->kind); row++)
     {
       g_autofree char *label = g_strdup_printf (
           "%s then", tg_review_row_label (review, part->design->kind, row));
@@ -222,14 +222,13 @@ tg_review_why_zone (const TgReview *review, guint index, guint z)
   if (zone->zone->standing != TG_STANDING_FREE)
     tg_terms_add (why, zone->zone->standing == TG_STANDING_NEVER ? "never here" : "with care",
                   g_strdup (""), zone->zone->reason);
-  for (guint row = 0; row < tg_review_n_rows (part->design->kind); row++)
+  for (guint row = 0; row < tg_review_n_rows (review, part->design->kind); row++)
     {
       TgFigure figure = tg_review_row_figure (part->design->kind, row);
 
       if (part->weight[figure].basis == TG_WEIGHT_NONE)
         return why;
-      tg_review_why_weight (review, why, part, figure);
-      tg_review_why_band (review, why, part, figure);
+      tg_review_why_row (review, why, part, row);
     }
   for (guint other = 0; other < part->zones->len; other++)
     if (tg_part_review_zone (part, other)->amount_g > 0)

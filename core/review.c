@@ -296,9 +296,11 @@ tg_review_effect (const TgPartReview *part, TgFigure figure, guint zone)
 }
 
 guint
-tg_review_n_rows (TgPartKind kind)
+tg_review_n_rows (const TgReview *review, TgPartKind kind)
 {
-  return kind == TG_PART_ROD ? 2 : kind == TG_PART_PISTON ? 1 : 0;
+  if (kind == TG_PART_PISTON)
+    return tg_setup_has_band (review->setup, TG_BAND_PISTON_ALONE) ? 2 : 1;
+  return kind == TG_PART_ROD ? 2 : 0;
 }
 
 TgFigure

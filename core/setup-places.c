@@ -48,11 +48,21 @@ tg_setup_in_sum (const TgSetup *setup, TgPartKind kind)
   return FALSE;
 }
 
+TgMass
+tg_setup_tolerance (const TgSetup *setup, TgBand band)
+{
+  return band == TG_BAND_PISTON_ALONE && setup->tolerance[band] == 0
+             ? setup->tolerance[TG_BAND_PISTON]
+             : setup->tolerance[band];
+}
+
 gboolean
 tg_setup_has_band (const TgSetup *setup, TgBand band)
 {
   if (!tg_setup_has_kind (setup, tg_band_kind (band)))
     return FALSE;
+  if (band == TG_BAND_PISTON_ALONE)
+    return setup->pistons_alone && tg_setup_in_sum (setup, TG_PART_PISTON);
   return band != TG_BAND_ROD_SMALL || setup->small_ends != TG_SMALL_ENDS_SUM ||
          !tg_setup_has_kind (setup, TG_PART_PISTON);
 }

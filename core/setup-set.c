@@ -24,6 +24,7 @@ typedef enum
   SPOT_IN_SUM, /* left_out */
   SPOT_SMALL_ENDS,
   SPOT_SHARING,
+  SPOT_PISTONS,
 } SpotKind;
 
 /* Where a path leads inside one setup. */
@@ -142,10 +143,12 @@ spot_sum (TgSetup *setup, const char *name, Spot *spot)
 {
   TgPartKind kind;
 
-  if (!tg_part_kind_from_word (name, &kind) || kind == TG_PART_PISTON)
+  if (!tg_part_kind_from_word (name, &kind))
     return FALSE;
   spot->design = NULL;
-  spot->kind = kind == TG_PART_ROD ? SPOT_SMALL_ENDS : SPOT_IN_SUM;
+  spot->kind = kind == TG_PART_ROD      ? SPOT_SMALL_ENDS
+               : kind == TG_PART_PISTON ? SPOT_PISTONS
+                                        : SPOT_IN_SUM;
   spot->left_out = &setup->left_out[kind];
   return TRUE;
 }
@@ -235,6 +238,15 @@ read_yes (const char *value, gboolean *yes)
 }
 
 static gboolean
+read_pistons (const char *value, gboolean *both)
+{
+  if (strcmp (value, "both") != 0 && strcmp (value, "only") != 0)
+    return FALSE;
+  *both = value[0] == 'b';
+  return TRUE;
+}
+
+static gboolean
 spot_write (TgSetup *setup, const Spot *spot, const char *value, GError **error)
 {
   g_autofree char *shown = NULL;
@@ -268,6 +280,11 @@ spot_write (TgSetup *setup, const Spot *spot, const char *value, GError **error)
       if (!read_yes (value, &yes))
         break;
       *spot->left_out = !yes;
+      return TRUE;
+    case SPOT_PISTONS:
+      if (!read_pistons (value, &yes))
+        break;
+      setup->pistons_alone = yes;
       return TRUE;
     case SPOT_SHARING:
       if (tg_sharing_from_word (value, &setup->sharing))
@@ -359,6 +376,10 @@ tg_setup_check_value (const TgSetup *setup, const char *path, const char *value,
       if (read_yes (value, &yes))
         return TRUE;
       break;
+    case SPOT_PISTONS:
+      if (read_pistons (value, &yes))
+        return TRUE;
+      break;
     case SPOT_SHARING:
       if (tg_sharing_from_word (value, &sharing))
         return TRUE;
@@ -395,6 +416,8 @@ spot_read (const TgSetup *setup, const Spot *spot)
       return g_strdup (tg_use_to_word (spot->zone->use));
     case SPOT_IN_SUM:
       return g_strdup (*spot->left_out ? "no" : "yes");
+    case SPOT_PISTONS:
+      return g_strdup (setup->pistons_alone ? "both" : "only");
     case SPOT_SHARING:
       return g_strdup (tg_sharing_to_word (setup->sharing));
     case SPOT_SMALL_ENDS:
@@ -445,6 +468,8 @@ tg_setup_describe (const TgSetup *setup, const char *path)
   unit = spot.field && spot.field->unit[0] ? spot.field->unit : NULL;
   if (!spot.design && g_str_has_prefix (path, "tolerance.") && tg_band_from_word (path + 10, &band))
     return g_strdup_printf ("Tolerance of the %s, g", tg_setup_band_label (setup, band));
+  if (spot.kind == SPOT_PISTONS)
+    return g_strdup ("Pistons by themselves and in the sum");
   if (spot.kind == SPOT_SMALL_ENDS)
     return g_strdup ("Small ends in the sum with their pistons");
   if (spot.kind == SPOT_IN_SUM && tg_part_kind_from_word (path + 4, &kind))

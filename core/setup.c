@@ -16,7 +16,7 @@
 
 TG_DEFINE_WORDS (TgLayout, layout, "inline", "vee", "boxer", "other")
 TG_DEFINE_WORDS (TgFigure, figure, "small-end", "big-end", "whole")
-TG_DEFINE_WORDS (TgBand, band, "rod-small", "rod-big", "piston")
+TG_DEFINE_WORDS (TgBand, band, "rod-small", "rod-big", "piston", "piston-alone")
 TG_DEFINE_WORDS (TgSharing, sharing, "own", "neighbours", "banks")
 TG_DEFINE_WORDS (TgSmallEnds, small_ends, "no", "only", "both")
 
@@ -67,6 +67,7 @@ tg_setup_copy (const TgSetup *setup)
   memcpy (copy->tolerance, setup->tolerance, sizeof setup->tolerance);
   memcpy (copy->left_out, setup->left_out, sizeof setup->left_out);
   copy->small_ends = setup->small_ends;
+  copy->pistons_alone = setup->pistons_alone;
   copy->sharing = setup->sharing;
   for (guint i = 0; i < setup->designs->len; i++)
     tg_setup_add_design (copy, tg_design_copy (g_ptr_array_index (setup->designs, i)));
@@ -96,7 +97,8 @@ tg_setup_equal (const TgSetup *a, const TgSetup *b)
       !same_scale (a, b) || memcmp (a->tolerance, b->tolerance, sizeof a->tolerance) != 0 ||
       memcmp (a->left_out, b->left_out, sizeof a->left_out) != 0 ||
       a->small_ends != b->small_ends || a->sharing != b->sharing ||
-      a->designs->len != b->designs->len || a->parts->len != b->parts->len)
+      a->pistons_alone != b->pistons_alone || a->designs->len != b->designs->len ||
+      a->parts->len != b->parts->len)
     return FALSE;
   for (guint i = 0; i < a->designs->len; i++)
     if (!tg_design_equal (g_ptr_array_index (a->designs, i), g_ptr_array_index (b->designs, i)))
@@ -373,6 +375,14 @@ tg_setup_check_so_far (const TgSetup *setup, GError **error)
                    setup->cylinders);
       return FALSE;
     }
+  if (setup->pistons_alone && setup->small_ends == TG_SMALL_ENDS_SUM)
+    {
+      g_set_error_literal (
+          error, TG_ERROR, TG_ERROR_RANGE,
+          "small ends that are even in the sum only do not go with pistons that are "
+          "even by themselves, too");
+      return FALSE;
+    }
   return check_overshoot (setup->overshoot_percent, error) && check_scale (setup, error) &&
          check_designs (setup, error) && check_parts (setup, error);
 }
@@ -400,7 +410,7 @@ tg_band_of (TgPartKind kind, TgFigure figure, TgBand *band)
 TgPartKind
 tg_band_kind (TgBand band)
 {
-  return band == TG_BAND_PISTON ? TG_PART_PISTON : TG_PART_ROD;
+  return band == TG_BAND_PISTON || band == TG_BAND_PISTON_ALONE ? TG_PART_PISTON : TG_PART_ROD;
 }
 
 TgFigure
@@ -413,6 +423,7 @@ tg_band_figure (TgBand band)
     case TG_BAND_ROD_BIG:
       return TG_FIGURE_BIG_END;
     case TG_BAND_PISTON:
+    case TG_BAND_PISTON_ALONE:
     default:
       return TG_FIGURE_WHOLE;
     }
@@ -431,7 +442,8 @@ tg_figure_label (TgPartKind kind, TgFigure figure)
 const char *
 tg_band_label (TgBand band)
 {
-  static const char *const labels[TG_N_BANDS] = { "small ends", "big ends", "pistons" };
+  static const char *const labels[TG_N_BANDS] = { "small ends", "big ends", "pistons",
+                                                  "pistons by themselves" };
 
   g_return_val_if_fail ((guint) band < TG_N_BANDS, NULL);
 

@@ -50,8 +50,9 @@ typedef enum
   TG_BAND_ROD_SMALL,
   TG_BAND_ROD_BIG, /* with the bearing pair, if bearings are in the sum */
   TG_BAND_PISTON,  /* with pin, ring pack, clips and small end of its bore, as far as in the sum */
+  TG_BAND_PISTON_ALONE, /* pistons that have to be even by themselves, too */
 } TgBand;
-#define TG_N_BANDS 3
+#define TG_N_BANDS 4
 
 /* What the small ends of the rods have to do with the pistons. */
 typedef enum
@@ -97,10 +98,13 @@ typedef struct
  * @check_class: of that weight, after OIML R 111-1
  * @repeats: readings of each figure and way up that are wanted, 1 to TG_SETUP_MAX_REPEATS
  * @overshoot_percent: the chance of an overshoot that is accepted for a pass, 0.1 to 20
- * @tolerance: by TgBand: the largest permitted spread, heaviest minus lightest
+ * @tolerance: by TgBand: the largest permitted spread, heaviest minus lightest; of pistons by
+ *   themselves 0 stands for that of the sum (tg_setup_tolerance())
  * @left_out: by TgPartKind (pins, ring packs, clips, bearing pairs): such parts are in the job but not
  *   in the sum
  * @small_ends: what the small ends have to do with the pistons
+ * @pistons_alone: pistons have to be even by themselves and in the sum, so that a spare can take the
+ *   place of any; not with TG_SMALL_ENDS_SUM
  * @sharing: which rods share a crankpin; but for OWN there is an even number of cylinders
  * @designs: (element-type TgDesign) owned, at most 2 × TG_MAX_CYLINDERS
  * @parts: (element-type TgPart) owned, at most TG_MAX_PARTS
@@ -120,6 +124,7 @@ typedef struct
   TgMass tolerance[TG_N_BANDS];
   gboolean left_out[TG_N_PART_KINDS];
   TgSmallEnds small_ends;
+  gboolean pistons_alone;
   TgSharing sharing;
   GPtrArray *designs;
   GPtrArray *parts;
@@ -167,7 +172,11 @@ const TgPart *tg_setup_at_bore (const TgSetup *setup, TgPartKind kind, guint bor
  */
 gboolean tg_setup_in_sum (const TgSetup *setup, TgPartKind kind);
 
-/* TRUE if @band is one that this job has: for small ends not with TG_SMALL_ENDS_SUM. */
+/* The largest permitted spread of @band. */
+TgMass tg_setup_tolerance (const TgSetup *setup, TgBand band);
+
+/* TRUE if @band is one that this job has: for small ends not with TG_SMALL_ENDS_SUM, for pistons by
+ * themselves only where that is asked for and pistons are in a sum. */
 gboolean tg_setup_has_band (const TgSetup *setup, TgBand band);
 
 /* The two bores of crankpin @pin, from 0 to cylinders / 2 − 1.  For jobs where rods share one only. */
@@ -219,7 +228,7 @@ gboolean tg_setup_check_so_far (const TgSetup *setup, GError **error);
  * tg_setup_set:
  * @path: "name", "tolerance.BAND" (g), "resolution", "capacity" (g), "scale" (its name),
  *   "check-weight" (g, 0 for none), "check-class", "repeats", "overshoot" (%), "sum.KIND" with KIND of
- *   pin, rings, clips, bearings ("yes", "no"), "sum.rod" ("no", "only", "both"), "crankpins" ("own", "neighbours", "banks"), "DESIGN.FIELD" with
+ *   pin, rings, clips, bearings ("yes", "no"), "sum.rod" ("no", "only", "both"), "sum.piston" ("only", "both"), "crankpins" ("own", "neighbours", "banks"), "DESIGN.FIELD" with
  *   FIELD of its dimensions or "density", "material", "metal", "DESIGN.ZONE.FIELD" with FIELD of its numbers
  *   or "use" ("yes", "no", "default") or "capacity" (g)
  * @value: as in a file: decimal point, no unit

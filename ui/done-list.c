@@ -104,7 +104,7 @@ make_row (TgDoneList *self, const TgReview *review, guint index)
   const TgEvent *event = tg_job_event (tg_session_job (self->session), index);
   gboolean struck = review->struck[index];
   g_autofree char *when = format_when (self, event);
-  g_autofree char *sentence = tg_report_event (review, event);
+  g_autofree char *sentence = tg_report_entry (review, tg_session_job (self->session), index);
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *time = gtk_label_new (when);

@@ -79,18 +79,19 @@ show_day (TgJournalPage *self, TgJournalRow *row, guint index)
 
 /* (transfer full): the sentence of an event; of a strike with what it strikes. */
 static char *
-sentence_of (TgJournalPage *self, const TgEvent *event)
+sentence_of (TgJournalPage *self, guint index)
 {
   const TgJob *job = tg_session_job (self->session);
+  const TgEvent *event = tg_job_event (job, index);
   g_autofree char *inner = NULL;
   int refers;
 
   if (event->kind != TG_EVENT_STRIKE)
-    return tg_report_event (tg_session_review (self->session), event);
+    return tg_report_entry (tg_session_review (self->session), job, index);
   refers = tg_job_find_event (job, event->refers);
   if (refers < 0 || tg_job_event (job, refers)->kind == TG_EVENT_STRIKE)
     return g_strdup ("Put back what was struck out");
-  inner = tg_report_event (tg_session_review (self->session), tg_job_event (job, refers));
+  inner = tg_report_entry (tg_session_review (self->session), job, (guint) refers);
   return g_strdup_printf ("Struck out: %s", inner);
 }
 
@@ -100,7 +101,7 @@ show_event (TgJournalPage *self, TgJournalRow *row, TgJournalLine *line)
   const TgJob *job = tg_session_job (self->session);
   const TgEvent *event = tg_job_event (job, tg_journal_line_get_index (line));
   g_autofree char *time = tg_stamp_format_time (event->stamp);
-  g_autofree char *sentence = sentence_of (self, event);
+  g_autofree char *sentence = sentence_of (self, (guint) tg_journal_line_get_index (line));
   g_autofree char *struck = NULL;
   int by = tg_journal_line_get_struck_by (line);
 

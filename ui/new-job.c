@@ -122,7 +122,7 @@ read_tolerances (TgNewJob *self, TgMass *tolerance)
 
   if (!read_mass (self->tolerance, self->tolerance_problem, &common))
     return FALSE;
-  for (guint band = 0; band < TG_N_BANDS; band++)
+  for (guint band = 0; band <= TG_BAND_PISTON; band++)
     {
       GtkEntry *own = self->tolerance_of[band];
 
@@ -249,7 +249,7 @@ show_answer (TgNewJob *self)
 static void
 name_tolerances (TgNewJob *self, const TgSetup *setup)
 {
-  for (guint band = 0; band < TG_N_BANDS; band++)
+  for (guint band = 0; band <= TG_BAND_PISTON; band++)
     {
       g_autofree char *label = g_strdup (tg_setup_band_label (setup, band));
       g_autofree char *name = g_strdup_printf ("Tolerance of the %s in g", label);
@@ -268,7 +268,7 @@ show_proofs (TgNewJob *self, const TgSetup *setup)
   g_autoptr (GString) can = g_string_new (NULL);
   g_autoptr (GString) cannot = g_string_new (NULL);
 
-  for (guint band = 0; band < TG_N_BANDS; band++)
+  for (guint band = 0; band <= TG_BAND_PISTON; band++)
     {
       g_autoptr (TgProof) proof = tg_proof_of_setup (setup, band);
       GString *lines = proof->needed == 0 ? cannot : can;

@@ -521,7 +521,7 @@ test_far_line (void)
   g_assert_null (tg_job_xml_parse (text->str, text->len, "far", &error));
   g_assert_error (error, TG_ERROR, TG_ERROR_UNKNOWN);
   g_test_message ("%s", error->message);
-  g_assert_true (g_str_has_prefix (error->message, "far:70062: "));
+  g_assert_true (g_str_has_prefix (error->message, "far:70063: "));
   g_string_free (text, TRUE);
 }
 

@@ -261,7 +261,7 @@ test_append (void)
     { set ("sum.rod", "only"), FINE, FALSE },
     { set ("sum.bearings", "no"), FINE, FALSE }, /* though there are none */
     { set ("sum.rod", "yes"), TG_ERROR_SYNTAX, FALSE },
-    { set ("sum.piston", "no"), TG_ERROR_UNKNOWN, FALSE },
+    { set ("sum.piston", "no"), TG_ERROR_SYNTAX, FALSE },
     { set ("pin.density", "7.85"), TG_ERROR_UNKNOWN, FALSE },
     { weighing ("pin-3", TG_FIGURE_WHOLE, TG_WAY_ANY, 98000), FINE, FALSE },
     { weighing ("pin-3", TG_FIGURE_SMALL_END, TG_WAY_MARK_UP, 98000), TG_ERROR_RANGE, FALSE },

@@ -194,6 +194,42 @@ test_bearings (void)
                    "big ends with bearings");
 }
 
+/* Pistons even by themselves and in the sum: the two rows of the plan are both kept, so that a spare can
+ * take the place of any. */
+static void
+test_pistons_alone (void)
+{
+  g_autoptr (TgJob) job = twin (FALSE);
+  TgEvent event = tg_event_blank (TG_EVENT_SET);
+  g_autoptr (TgReview) review = NULL;
+  g_autoptr (TgSetup) setup = NULL;
+  const TgPartReview *piston;
+
+  event.path = "sum.piston";
+  event.value = "both";
+  fixture_append (job, event);
+  review = tg_review_new (job);
+  g_assert_true (review->bands[TG_BAND_PISTON_ALONE].present);
+  g_assert_true (review->bands[TG_BAND_PISTON_ALONE].known);
+  /* no tolerance of their own was given: that of the sets */
+  g_assert_cmpfloat_with_epsilon (review->bands[TG_BAND_PISTON_ALONE].tolerance_g, 0.5, 1e-9);
+  g_assert_cmpfloat_with_epsilon (review->bands[TG_BAND_PISTON_ALONE].spread_g, 1.0, 1e-9);
+  /* 401.0 comes down to 400.5: the half gram is more than the sum asks for */
+  piston = part_of (review, "piston-2");
+  g_assert_cmpfloat_with_epsilon (piston->to_come_off_g, 0.5, 1e-9);
+  g_assert_cmpfloat_with_epsilon (piston->plan.after_g[1], 400.5, 1e-9);
+  g_assert_cmpfloat_with_epsilon (piston->plan.after_g[0], 514.8, 1e-9);
+  /* not together with small ends that have no band of their own */
+  setup = tg_setup_copy (review->setup);
+  g_assert_true (tg_setup_set (setup, "sum.rod", "both", NULL));
+  g_assert_false (tg_setup_set (setup, "sum.rod", "only", NULL));
+  {
+    g_autofree char *value = tg_setup_get (setup, "sum.piston");
+
+    g_assert_cmpstr (value, ==, "both");
+  }
+}
+
 /* -- whole jobs --------------------------------------------------------------------------------- */
 
 static void
@@ -318,6 +354,7 @@ test_whole_jobs (void)
       double tolerance_g, step_g;
 
       setup->small_ends = small_ends;
+      setup->pistons_alone = small_ends != TG_SMALL_ENDS_SUM && seed % 5 == 0;
       fixture_add_family (setup, TG_PART_PIN, seed % 2);
       if (seed % 4 == 0)
         fixture_add_family (setup, TG_PART_BEARINGS, 0);
@@ -331,6 +368,8 @@ test_whole_jobs (void)
         tolerance_g = review->bands[TG_BAND_PISTON].tolerance_g;
         step_g = tg_mass_to_g (review->setup->resolution);
         g_assert_cmpint (review->paired, >=, 0);
+        if (setup->pistons_alone)
+          g_assert_true (review->bands[TG_BAND_PISTON_ALONE].even);
         /* each reading is right to half a step; the sum has two or three of them */
         g_assert_cmpfloat (true_spread (job, bench, TRUE), <=, tolerance_g + 3 * step_g + 1e-9);
         g_assert_cmpfloat (true_spread (job, bench, FALSE), <=,
@@ -348,6 +387,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/review-sums/next", test_next);
   g_test_add_func ("/review-sums/both", test_both);
   g_test_add_func ("/review-sums/bearings", test_bearings);
+  g_test_add_func ("/review-sums/pistons-alone", test_pistons_alone);
   g_test_add_func ("/review-sums/whole-jobs", test_whole_jobs);
   return g_test_run ();
 }

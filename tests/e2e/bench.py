@@ -40,6 +40,9 @@ class Bench:
     def __init__(self, path, truth):
         self.truth = dict(truth)
         setup = ET.parse(path).getroot().find('t:setup', NS)
+        self.zones = {z.get('id'): z.get('place') for z in setup.iter() if z.get('place')}
+        if setup.find('t:rod-design', NS) is None:
+            return
         rod = setup.find('t:rod-design', NS).attrib
         n = {k: float(v) for k, v in rod.items() if re.fullmatch(r'-?[\d.]+', v)}
         self.length = n['centres']
@@ -51,7 +54,6 @@ class Bench:
             'cap-shoulders': -n['cap-shoulder'] / 2,
             'cap-pad': -(n['big-outer'] + n['cap-pad']) / 2,
         }
-        self.zones = {z.get('id'): z.get('place') for z in setup.iter() if z.get('place')}
 
     def read(self, part, figure):
         return f'{self.truth[part, figure]:.1f}'

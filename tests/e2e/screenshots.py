@@ -28,6 +28,7 @@ from driver import Window, name_of  # noqa: E402
 
 PROGRAM, OUT, WANTED = sys.argv[1], pathlib.Path(sys.argv[2]), sys.argv[3:]
 DEMO = (HERE.parents[1] / 'data' / 'demo.tenthgram').read_text()
+LAUNCH = (HERE.parents[1] / 'data' / 'demo-pairing.tenthgram').read_text()
 TRACTOR, PUMP = 'Orchard tractor', 'Village fire pump'
 PLAIN = '''
 window.csd, window.solid-csd { margin: 0; padding: 0; border: none; box-shadow: none; border-radius: 0; }
@@ -259,6 +260,24 @@ def why(camera):
     camera.window.key('alt+w')
 
 
+def match(camera):
+    """The best pairing against today's, with the bore that has the most to lose."""
+    camera.window.key('alt+4')
+    camera.window.wait(lambda: camera.window.shown('Proven'), 'the pairing')
+    time.sleep(3)
+
+
+def locked(camera):
+    """Two parts are kept with their pistons, and the rest was solved again."""
+    match(camera)
+    for bore, part in ((1, 'Keep Pin'), (1, 'Keep Rings')):
+        camera.window.tab_to('Bore ')
+        camera.window.key('Home', *['Down'] * bore)
+        camera.press(part)
+        time.sleep(3)
+    camera.window.tab_to('Bore ')
+
+
 def by_cable():
     """The Scale page while it listens, and the Weigh page in the middle of a set, typed and sent."""
     small = [247_600, 247_700, 246_300, 246_300, 248_000]
@@ -312,6 +331,8 @@ def main():
     picture('weigh', half, TRACTOR, weigh)
     picture('zero', half, TRACTOR, zero)
     picture('import', half, TRACTOR, import_table)
+    picture('match', LAUNCH, 'Harbour launch', match)
+    picture('match-locked', LAUNCH, 'Harbour launch', locked)
     picture('grind', pump(), PUMP, heavy_rod)
     picture('overshoot', tractor(), TRACTOR, keys('alt+5'))
     picture('cautions', tractor(LOWERED), TRACTOR, keys('alt+5', 'F2'))
@@ -320,10 +341,12 @@ def main():
     picture('even', pump(even=True, proven=True), PUMP, keys('alt+5'))
     picture('journal', pump(even=True), PUMP, keys('alt+6'))
     picture('narrow-weigh', half, TRACTOR, weigh, NARROW)
+    picture('narrow-match', LAUNCH, 'Harbour launch', match, NARROW)
     picture('narrow-grind', pump(), PUMP, heavy_rod, NARROW)
     by_cable()
     os.environ['GTK_THEME'] = 'Adwaita:dark'
     picture('dark', pump(), PUMP, heavy_rod)
+    picture('dark-match', LAUNCH, 'Harbour launch', locked)
     if not WANTED or 'sheet' in WANTED:
         sheet()
 
