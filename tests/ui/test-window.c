@@ -668,6 +668,34 @@ test_pair_first (void)
   g_assert_true (gtk_widget_get_mapped (bench_child (weigh, "grind")));
 }
 
+/* One key takes a pairing back with the targets it freed, and says so; one press puts both back. */
+static void
+test_undo_pairing (void)
+{
+  TgJob *job = unpaired_job ();
+  g_autoptr (Bench) bench = NULL;
+  TgEvent pairing[2] = { tg_event_blank (TG_EVENT_PAIR), tg_event_blank (TG_EVENT_TARGET) };
+  GtkLabel *toast;
+
+  fixture_target (job, TG_BAND_PISTON, 528.2);
+  bench = bench_new (job);
+  pairing[0].places = "pin-1:2 pin-2:1 pin-3:3 pin-4:0";
+  pairing[1].band = TG_BAND_PISTON;
+  pairing[1].automatic = TRUE;
+  g_assert_true (tg_session_append (bench_session (bench), pairing, 2, NULL));
+  g_assert_cmpint (review_of (bench)->paired, >=, 0);
+  g_assert_false (review_of (bench)->bands[TG_BAND_PISTON].decided);
+  g_assert_true (gtk_widget_activate_action (bench->window, "win.undo", NULL));
+  g_assert_cmpint (review_of (bench)->paired, ==, -1);
+  g_assert_true (review_of (bench)->bands[TG_BAND_PISTON].decided);
+  toast = GTK_LABEL (bench_child (bench->window, "toast_text"));
+  g_assert_cmpstr (gtk_label_get_text (toast), ==,
+                   "Struck out: New pairing of the pins, and 1 more that came with it");
+  g_signal_emit_by_name (bench_child (bench->window, "toast_back"), "clicked");
+  g_assert_cmpint (review_of (bench)->paired, >=, 0);
+  g_assert_false (review_of (bench)->bands[TG_BAND_PISTON].decided);
+}
+
 /* From part to part: of all that is weighed, but where parts are ground only of those. */
 static void
 test_step_over (void)
@@ -780,6 +808,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/invalid-files", test_invalid_files);
   g_test_add_func ("/window/coming-back", test_coming_back);
   g_test_add_func ("/window/pair-first", test_pair_first);
+  g_test_add_func ("/window/undo-pairing", test_undo_pairing);
   g_test_add_func ("/window/step-over", test_step_over);
   g_test_add_func ("/window/names", test_names);
   g_test_add_func ("/window/focus-on-page", test_focus_on_page);
