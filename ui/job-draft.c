@@ -50,6 +50,7 @@ tg_job_draft_setup (const TgJobDraft *draft, GError **error)
   setup->cylinders = draft->cylinders;
   setup->resolution = draft->resolution;
   setup->small_ends = draft->small_ends;
+  setup->sharing = draft->sharing;
   memcpy (setup->tolerance, draft->tolerance, sizeof setup->tolerance);
   if (draft->rod)
     add_design (setup, draft->rod, draft->centres_mm, draft->spares[TG_PART_ROD]);

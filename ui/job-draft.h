@@ -14,7 +14,7 @@ G_BEGIN_DECLS
  * @centres_mm: of the rods; 0: as the design has it
  * @takes_part: by TgPartKind, of pins, ring packs, clips and bearing pairs: one for each cylinder
  * @spares: by TgPartKind: how many more of each family that takes part
- * @small_ends: as in TgSetup
+ * @small_ends, @sharing: as in TgSetup
  * @tolerance: by band, of the kinds that are matched
  */
 typedef struct
@@ -28,6 +28,7 @@ typedef struct
   gboolean takes_part[TG_N_PART_KINDS];
   guint spares[TG_N_PART_KINDS];
   TgSmallEnds small_ends;
+  TgSharing sharing;
   TgMass resolution;
   TgMass tolerance[TG_N_BANDS];
 } TgJobDraft;

@@ -158,12 +158,15 @@ show_accept (TgMatchHead *self)
 {
   gboolean today = tg_match_desk_plan_is_today (self->desk);
   gboolean kept = tg_match_desk_plan_keeps_rules (self->desk);
+  gboolean done = today && tg_match_desk_review (self->desk)->paired >= 0;
+  const char *label = "_Accept this pairing";
 
-  gtk_button_set_label (GTK_BUTTON (self->accept), today ? "Paired like this already"
-                                                   : kept || !tg_match_desk_plan (self->desk)
-                                                       ? "_Accept this pairing"
-                                                       : "Not possible like this");
-  gtk_widget_set_sensitive (self->accept, kept && !today);
+  if (today)
+    label = done ? "Paired like this already" : "_Keep it like this";
+  else if (!kept && tg_match_desk_plan (self->desk))
+    label = "Not possible like this";
+  gtk_button_set_label (GTK_BUTTON (self->accept), label);
+  gtk_widget_set_sensitive (self->accept, kept && !done);
   gtk_widget_set_visible (self->said, tg_match_desk_accepted (self->desk));
 }
 

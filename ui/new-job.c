@@ -12,6 +12,7 @@
 
 #include "clamp.h"
 #include "columns.h"
+#include "crankpins-choice.h"
 #include "design-choice.h"
 #include "family-choice.h"
 #include "job-draft.h"
@@ -32,6 +33,7 @@ struct _TgNewJob
   GtkLabel *tolerance_label[TG_N_BANDS];
   GtkCheckButton *layout[TG_N_LAYOUTS];
   GtkSpinButton *cylinders;
+  TgCrankpinsChoice *crankpins;
   GtkCheckButton *match_both, *match_rods, *match_pistons;
   GtkWidget *rods, *pistons;
   TgDesignChoice *rod, *piston;
@@ -161,6 +163,22 @@ read_centres (TgNewJob *self, double *centres)
   return problem == NULL;
 }
 
+static TgLayout
+chosen_layout (TgNewJob *self)
+{
+  TgLayout layout = TG_LAYOUT_INLINE;
+
+  while (layout < TG_LAYOUT_OTHER && !gtk_check_button_get_active (self->layout[layout]))
+    layout++;
+  return layout;
+}
+
+static guint
+chosen_cylinders (TgNewJob *self)
+{
+  return (guint) gtk_spin_button_get_value_as_int (self->cylinders);
+}
+
 static gboolean
 read_draft (TgNewJob *self, TgJobDraft *draft)
 {
@@ -168,10 +186,10 @@ read_draft (TgNewJob *self, TgJobDraft *draft)
 
   memset (draft, 0, sizeof *draft);
   draft->name = text_of (self->name);
-  for (guint i = 0; i < TG_N_LAYOUTS; i++)
-    if (gtk_check_button_get_active (self->layout[i]))
-      draft->layout = i;
-  draft->cylinders = gtk_spin_button_get_value_as_int (self->cylinders);
+  draft->layout = chosen_layout (self);
+  draft->cylinders = chosen_cylinders (self);
+  if (gtk_widget_get_visible (GTK_WIDGET (self->crankpins)))
+    draft->sharing = tg_crankpins_choice_get (self->crankpins);
   if (!gtk_check_button_get_active (self->match_pistons))
     {
       draft->rod = tg_design_choice_get (self->rod);
@@ -263,6 +281,18 @@ show_proofs (TgNewJob *self, const TgSetup *setup)
   show_answer (self);
 }
 
+/* An odd number of rods cannot share pins two by two. */
+static void
+show_crankpins (TgNewJob *self, gboolean rods)
+{
+  guint cylinders = chosen_cylinders (self);
+  gboolean asked = rods && tg_crankpins_choice_can_share (chosen_layout (self), cylinders);
+
+  if (asked)
+    tg_crankpins_choice_set_cylinders (self->crankpins, cylinders);
+  gtk_widget_set_visible (GTK_WIDGET (self->crankpins), asked);
+}
+
 /* What does not apply is not shown, before the answers are read: it is not asked either. */
 static void
 show_questions (TgNewJob *self, gboolean rods, gboolean pistons)
@@ -271,6 +301,7 @@ show_questions (TgNewJob *self, gboolean rods, gboolean pistons)
 
   tg_family_choice_offer (self->families, rods, pistons);
   tg_family_choice_read (self->families, &draft);
+  show_crankpins (self, rods);
   gtk_widget_set_visible (self->rods, rods);
   gtk_widget_set_visible (self->pistons, pistons);
   gtk_widget_set_visible (self->tolerance_box[TG_BAND_ROD_SMALL],
@@ -585,6 +616,7 @@ bind_children (GtkWidgetClass *widget_class)
   BIND_SAME (step);
   BIND_SAME (tolerance);
   BIND_SAME (cylinders);
+  BIND_SAME (crankpins);
   BIND_SAME (match_both);
   BIND_SAME (match_rods);
   BIND_SAME (match_pistons);
@@ -630,6 +662,7 @@ tg_new_job_class_init (TgNewJobClass *klass)
 
   g_type_ensure (TG_TYPE_CLAMP);
   g_type_ensure (TG_TYPE_COLUMNS);
+  g_type_ensure (TG_TYPE_CRANKPINS_CHOICE);
   g_type_ensure (TG_TYPE_DESIGN_CHOICE);
   g_type_ensure (TG_TYPE_FAMILY_CHOICE);
   G_OBJECT_CLASS (klass)->dispose = tg_new_job_dispose;

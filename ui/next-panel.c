@@ -41,6 +41,7 @@ struct _TgNextPanel
   GtkWidget *effort;
   GtkWidget *advice;
   GtkWidget *pass;
+  GtkWidget *match;
   GtkWidget *another;
 };
 
@@ -83,6 +84,7 @@ refresh_instruction (TgNextPanel *self, const TgReview *review)
   else
     gtk_widget_remove_css_class (self->large, "good");
   gtk_widget_set_visible (self->pass, grind);
+  gtk_widget_set_visible (self->match, next->kind == TG_NEXT_PAIR);
   gtk_widget_set_visible (self->tool_row, grind);
   gtk_widget_set_visible (self->effort, grind);
   show_cautions (self, grind && tg_session_first_grinding_today (self->session));
@@ -329,6 +331,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, effort);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, advice);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, pass);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, match);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, another);
   gtk_widget_class_bind_template_callback (widget_class, on_pass);
   gtk_widget_class_bind_template_callback (widget_class, on_another);

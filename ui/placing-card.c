@@ -126,7 +126,8 @@ show_pins (TgPlacingCard *self, const TgReview *review)
   text = g_strdup_printf ("With all that sits on them, ground as planned, they differ by %s g.%s",
                           spread,
                           pins->choice ? "" : " Moving whole sets would not make them more even.");
-  tg_words_show (GTK_LABEL (self->pins_text), text);
+  tg_words_show (GTK_LABEL (self->pins_text),
+                 pins->n_pins > 1 ? text : "With all that sits on it, ground as planned.");
   for (guint pin = 0; pin < pins->n_pins; pin++)
     add_pin (self, review, pins, pin);
   if (pins->choice)

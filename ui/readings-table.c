@@ -86,22 +86,24 @@ around_text (const TgReview *review, const TgWeight *weight)
                                          : tg_review_plus_minus (review, weight->expanded_g);
 }
 
+/* (transfer full): @text, to stay on one line */
+static char *
+tie (const char *text)
+{
+  g_auto (GStrv) words = g_strsplit (text, " ", -1);
+
+  return g_strjoinv ("\302\240", words); /* no-break space */
+}
+
 /* The figure, and small behind it, or below where there is no room, how well it is known. */
 static void
 show_mean (GtkLabel *label, const char *mean, const char *around)
 {
-  g_autofree char *tied = g_strdup (around);
+  g_autofree char *tied = tie (around);
   g_autofree char *text = NULL;
   g_autoptr (PangoAttrList) attributes = pango_attr_list_new ();
   PangoAttribute *small = pango_attr_scale_new (AROUND_SCALE);
 
-  if (around[0])
-    {
-      g_auto (GStrv) halves = g_strsplit (around, " ", 2);
-
-      g_free (tied);
-      tied = g_strjoinv ("\302\240", halves); /* no-break space */
-    }
   text = g_strconcat (mean, tied[0] ? " " : "", tied, NULL);
   small->start_index = (guint) strlen (mean);
   pango_attr_list_insert (attributes, small);
@@ -159,7 +161,9 @@ show_or_hide (GtkWidget *label, const char *text)
 static void
 refresh_sum (const Cell *cell, const char *own, const char *company)
 {
-  show_or_hide (cell->own, own);
+  g_autofree char *tied = tie (own);
+
+  show_or_hide (cell->own, tied);
   gtk_widget_set_tooltip_text (cell->button, cell->company || !company[0] ? NULL : company);
   if (cell->company)
     tg_words_show (GTK_LABEL (cell->company), company);

@@ -422,7 +422,8 @@ static gboolean
 is_decision (const TgEvent *event)
 {
   return event->kind == TG_EVENT_TARGET || event->kind == TG_EVENT_FREEZE ||
-         event->kind == TG_EVENT_REPLACE || event->kind == TG_EVENT_SET;
+         event->kind == TG_EVENT_REPLACE || event->kind == TG_EVENT_SET ||
+         event->kind == TG_EVENT_PAIR;
 }
 
 static gboolean
@@ -431,13 +432,26 @@ stamps_equal (TgStamp a, TgStamp b)
   return a.seconds == b.seconds && a.offset_min == b.offset_min;
 }
 
-/* The first event that was appended together with the one at @index, as far as this session knows. */
+/* The first event that was appended together with the one at @index: known of what this session
+ * appended.  Of what stands in the file, decisions right before it with the same stamp were made in the
+ * same breath (targets taken over with a first pass, the events of one choice, a pairing with the
+ * targets it frees). */
 static int
 first_of_append (TgSession *self, int index)
 {
+  TgStamp stamp = tg_job_event (self->job, (guint) index)->stamp;
+
   for (guint i = self->appends->len; i-- > 0;)
     if ((int) g_array_index (self->appends, guint, i) <= index)
       return (int) g_array_index (self->appends, guint, i);
+  while (index > 0)
+    {
+      const TgEvent *before = tg_job_event (self->job, (guint) index - 1);
+
+      if (!is_decision (before) || !stamps_equal (before->stamp, stamp))
+        break;
+      index--;
+    }
   return index;
 }
 
@@ -446,21 +460,15 @@ tg_session_undo (TgSession *session, GError **error)
 {
   g_autoptr (GArray) strikes = g_array_new (FALSE, FALSE, sizeof (TgEvent));
   int last = tg_session_last_done (session), first;
-  TgStamp stamp;
 
   if (last < 0)
     return FALSE;
   first = first_of_append (session, last);
-  stamp = tg_job_event (session->job, (guint) last)->stamp;
-  /* Decisions that were appended in the same breath (targets taken over with a first pass, the
-   * events of one choice) stand right before and carry the same stamp. */
-  for (int i = last; i >= 0; i--)
+  for (int i = last; i >= first; i--)
     {
       const TgEvent *event = tg_job_event (session->job, (guint) i);
       TgEvent strike = tg_event_blank (TG_EVENT_STRIKE);
 
-      if (i < first && (!is_decision (event) || !stamps_equal (event->stamp, stamp)))
-        break;
       if (session->review->struck[i] || event->kind == TG_EVENT_STRIKE)
         continue;
       strike.refers = event->id;

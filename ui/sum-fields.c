@@ -1,12 +1,13 @@
-/* sum-fields.c: what counts in the sums of a running job
+/* sum-fields.c: what counts in the sums of a running job, and which rods load one crankpin
  *
  * Each change is an event that sets one value of the setup, refused or taken as a whole.  A family that
- * the job does not have is not asked about.
+ * the job does not have is not asked about, nor crankpins that rods cannot share.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "sum-fields.h"
 
+#include "crankpins-choice.h"
 #include "small-ends-choice.h"
 #include "words.h"
 
@@ -16,6 +17,7 @@ struct _TgSumFields
   TgSession *session;
   GtkWidget *counts[TG_N_PART_KINDS]; /* or NULL */
   GtkWidget *small_ends;              /* or NULL */
+  GtkWidget *crankpins;               /* or NULL */
   GtkWidget *problem;
   gboolean showing;
 };
@@ -39,13 +41,22 @@ can_count (const TgSetup *setup, TgPartKind kind)
          tg_setup_has_kind (setup, with);
 }
 
+/* A job may begin with pins that are shared where a new one would not be asked. */
+static gboolean
+can_share (const TgSetup *setup)
+{
+  return tg_setup_has_kind (setup, TG_PART_ROD) &&
+         (setup->sharing != TG_SHARING_OWN ||
+          tg_crankpins_choice_can_share (setup->layout, setup->cylinders));
+}
+
 gboolean
 tg_sum_fields_apply (const TgSetup *setup)
 {
   for (guint kind = 0; kind < TG_N_PART_KINDS; kind++)
     if (can_count (setup, kind))
       return TRUE;
-  return FALSE;
+  return can_share (setup);
 }
 
 static void
@@ -59,13 +70,14 @@ refresh (TgSumFields *self)
       gtk_check_button_set_active (GTK_CHECK_BUTTON (self->counts[kind]), !setup->left_out[kind]);
   if (self->small_ends)
     tg_small_ends_choice_set (TG_SMALL_ENDS_CHOICE (self->small_ends), setup->small_ends);
+  if (self->crankpins)
+    tg_crankpins_choice_set (TG_CRANKPINS_CHOICE (self->crankpins), setup->sharing);
   self->showing = FALSE;
 }
 
 static void
-set (TgSumFields *self, TgPartKind kind, const char *value)
+set (TgSumFields *self, const char *path, const char *value)
 {
-  g_autofree char *path = g_strconcat ("sum.", tg_part_kind_to_word (kind), NULL);
   g_autoptr (TgSetup) copy = tg_setup_copy (tg_session_review (self->session)->setup);
   g_autoptr (GError) error = NULL;
   TgEvent event = tg_event_blank (TG_EVENT_SET);
@@ -80,18 +92,35 @@ set (TgSumFields *self, TgPartKind kind, const char *value)
 }
 
 static void
+set_sum (TgSumFields *self, TgPartKind kind, const char *value)
+{
+  g_autofree char *path = g_strconcat ("sum.", tg_part_kind_to_word (kind), NULL);
+
+  set (self, path, value);
+}
+
+static void
 on_toggled (GtkCheckButton *button, TgSumFields *self)
 {
   for (guint kind = 0; kind < TG_N_PART_KINDS && !self->showing; kind++)
     if (self->counts[kind] == GTK_WIDGET (button))
-      set (self, kind, gtk_check_button_get_active (button) ? "yes" : "no");
+      set_sum (self, kind, gtk_check_button_get_active (button) ? "yes" : "no");
 }
 
 static void
 on_small_ends (TgSumFields *self)
 {
-  set (self, TG_PART_ROD,
-       tg_small_ends_to_word (tg_small_ends_choice_get (TG_SMALL_ENDS_CHOICE (self->small_ends))));
+  TgSmallEnds chosen = tg_small_ends_choice_get (TG_SMALL_ENDS_CHOICE (self->small_ends));
+
+  set_sum (self, TG_PART_ROD, tg_small_ends_to_word (chosen));
+}
+
+static void
+on_crankpins (TgSumFields *self)
+{
+  TgSharing chosen = tg_crankpins_choice_get (TG_CRANKPINS_CHOICE (self->crankpins));
+
+  set (self, "crankpins", tg_sharing_to_word (chosen));
 }
 
 static void
@@ -101,6 +130,25 @@ add_family (TgSumFields *self, TgPartKind kind)
   gtk_widget_add_css_class (self->counts[kind], "option");
   gtk_box_append (GTK_BOX (self), self->counts[kind]);
   g_signal_connect (self->counts[kind], "toggled", G_CALLBACK (on_toggled), self);
+}
+
+static void
+add_choices (TgSumFields *self, const TgSetup *setup)
+{
+  if (can_count (setup, TG_PART_ROD))
+    {
+      self->small_ends = tg_small_ends_choice_new ();
+      gtk_box_append (GTK_BOX (self), self->small_ends);
+      g_signal_connect_swapped (self->small_ends, "changed", G_CALLBACK (on_small_ends), self);
+    }
+  if (can_share (setup))
+    {
+      self->crankpins = tg_crankpins_choice_new ();
+      tg_crankpins_choice_set_cylinders (TG_CRANKPINS_CHOICE (self->crankpins), setup->cylinders);
+      gtk_widget_set_margin_top (self->crankpins, 8);
+      gtk_box_append (GTK_BOX (self), self->crankpins);
+      g_signal_connect_swapped (self->crankpins, "changed", G_CALLBACK (on_crankpins), self);
+    }
 }
 
 GtkWidget *
@@ -113,12 +161,7 @@ tg_sum_fields_new (TgSession *session)
   for (guint kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
     if (can_count (setup, kind))
       add_family (self, kind);
-  if (can_count (setup, TG_PART_ROD))
-    {
-      self->small_ends = tg_small_ends_choice_new ();
-      gtk_box_append (GTK_BOX (self), self->small_ends);
-      g_signal_connect_swapped (self->small_ends, "changed", G_CALLBACK (on_small_ends), self);
-    }
+  add_choices (self, setup);
   self->problem = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (self->problem), 0);
   gtk_label_set_wrap (GTK_LABEL (self->problem), TRUE);

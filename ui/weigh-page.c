@@ -41,8 +41,8 @@ struct _TgWeighPage
   GtkWidget *entry;
   GtkWidget *finished;
   GtkWidget *finished_text;
-  GtkWidget *to_match;
-  GtkWidget *to_grind;
+  GtkWidget *grind;
+  GtkWidget *match;
   GtkWidget *checks;
   GtkWidget *findings;
   GtkWidget *table;
@@ -89,18 +89,22 @@ count_readings (const TgReview *review, guint *have, guint *need, guint *again)
     }
 }
 
-/* What can change hands is paired before anything is ground. */
+/* Where it goes on from here. */
 static void
-refresh_way_on (TgWeighPage *self, const TgReview *review)
+refresh_finished (TgWeighPage *self, const TgReview *review, gboolean finished)
 {
-  gboolean match = review->paired < 0 && (tg_setup_in_sum (review->setup, TG_PART_PISTON) ||
-                                          tg_setup_in_sum (review->setup, TG_PART_BEARINGS));
+  TgSlot missing;
+  gboolean whole = tg_review_next_slot (review, NULL, TRUE, &missing);
+  gboolean pair = review->next->kind == TG_NEXT_PAIR;
+  g_autofree char *text = g_strconcat (
+      whole ? "Every reading that is needed is there. Whole rods may follow as a cross-check."
+            : "Every reading is there.",
+      pair ? " Before the first pass, see which part goes with which." : "", NULL);
 
-  gtk_widget_set_visible (self->to_match, match);
-  if (match)
-    gtk_widget_remove_css_class (self->to_grind, "suggested-action");
-  else
-    gtk_widget_add_css_class (self->to_grind, "suggested-action");
+  gtk_widget_set_visible (self->finished, finished);
+  tg_words_show (GTK_LABEL (self->finished_text), text);
+  gtk_widget_set_visible (self->match, pair);
+  gtk_widget_set_visible (self->grind, !pair);
 }
 
 static void
@@ -119,13 +123,7 @@ refresh_progress (TgWeighPage *self, const TgReview *review)
   else
     text = g_strdup_printf ("All %u readings are in", need);
   tg_words_show (GTK_LABEL (self->progress), text);
-  gtk_widget_set_visible (self->finished, !open);
-  refresh_way_on (self, review);
-  tg_words_show (GTK_LABEL (self->finished_text),
-                 tg_review_next_slot (review, NULL, TRUE, &missing)
-                     ? "Every reading that is needed is there. Whole rods may follow as a "
-                       "cross-check."
-                     : "Every reading is there.");
+  refresh_finished (self, review, !open);
 }
 
 /* It takes some milliseconds: only while it is seen. */
@@ -361,8 +359,8 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, entry);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, finished);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, finished_text);
-  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, to_match);
-  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, to_grind);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, grind);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, match);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, checks);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, findings);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, table);

@@ -245,6 +245,22 @@ go_back_to (TgWindow *self, const TgEvent *event)
     tg_weigh_page_set_slot (TG_WEIGH_PAGE (tg_later_get (TG_LATER (self->weigh))), slot);
 }
 
+/* What a person did when @last was the last event of it: of a pairing that freed targets, the pairing. */
+static const TgEvent *
+what_was_struck (TgWindow *self, const TgEvent *last)
+{
+  const TgJob *job = tg_session_job (self->session);
+
+  for (guint i = self->first_strike; i < self->end_strike; i++)
+    {
+      int index = tg_job_find_event (job, tg_job_event (job, i)->refers);
+
+      if (tg_job_event (job, (guint) index)->kind == TG_EVENT_PAIR)
+        return tg_job_event (job, (guint) index);
+    }
+  return last;
+}
+
 static void
 act_undo (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVariant *parameter)
 {
@@ -267,7 +283,6 @@ act_undo (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVari
       return;
     }
   event = *tg_job_event (job, (guint) last);
-  sentence = tg_report_event (tg_session_review (self->session), &event);
   before = tg_job_n_events (job);
   if (!tg_session_undo (self->session, &error))
     {
@@ -277,6 +292,7 @@ act_undo (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVari
   self->first_strike = before;
   self->end_strike = tg_job_n_events (tg_session_job (self->session));
   go_back_to (self, &event);
+  sentence = tg_report_event (tg_session_review (self->session), what_was_struck (self, &event));
   more = self->end_strike - before - 1;
   if (more > 0)
     text = g_strdup_printf ("Struck out: %s, and %u more that came with it", sentence, more);
@@ -364,13 +380,21 @@ act_cautions (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED G
   tg_window_refresh_cautions (self);
 }
 
+/* Where parts are ground, those that are only weighed are passed over. */
 static void
 step_part (TgWindow *self, int by)
 {
-  int n = (int) tg_session_review (self->session)->parts->len;
-  int part = (int) tg_session_part (self->session) + by;
+  const TgReview *review = tg_session_review (self->session);
+  gboolean grind = g_strcmp0 (tg_window_page (self), "grind") == 0;
+  guint n = review->parts->len, part = tg_session_part (self->session);
 
-  tg_session_set_part (self->session, (guint) ((part + n) % n));
+  for (guint i = 0; i < n; i++)
+    {
+      part = (part + n + (guint) by) % n;
+      if (!grind || tg_review_part (review, part)->in_work)
+        break;
+    }
+  tg_session_set_part (self->session, part);
   tg_window_focus_field (self);
 }
 

@@ -212,6 +212,8 @@ page_that_is_next (const TgReview *review)
 {
   TgState state = tg_review_part (review, review->next->slot.part)->state;
 
+  if (review->next->kind == TG_NEXT_PAIR)
+    return "match";
   if (review->next->kind == TG_NEXT_WEIGH &&
       (state == TG_STATE_UNWEIGHED || state == TG_STATE_WAITING))
     return "weigh";

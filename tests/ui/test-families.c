@@ -240,7 +240,7 @@ test_own_targets (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   high = tg_review_grams (review, band->target_g + band->tolerance_g);
   sum = g_strdup_printf ("%s to %s g together", low, high);
   own = tg_review_grams (review, band->target_g - 90.5 - 1.4);
-  target = g_strconcat ("target ", own, NULL);
+  target = g_strconcat ("target\302\240", own, NULL);
   g_assert_cmpuint (count_labels (table, sum), ==, 1);
   g_assert_cmpuint (count_labels (table, target), ==, 1);
   g_assert_cmpuint (count_labels (table, "with Pin 2, Clips 2"), ==, 1);

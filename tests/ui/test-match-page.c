@@ -217,6 +217,33 @@ test_accept (void)
   g_assert_true (gtk_widget_is_sensitive (button_with (rig, "Accept this pairing")));
 }
 
+/* Parts that sit well already: that they stay so is a decision, made once. */
+static void
+test_keep (void)
+{
+  TgJob *job = tg_job_new (pairing_setup (3, 0));
+  g_autoptr (Rig) rig = NULL;
+  guint before;
+
+  for (guint i = 0; i < tg_job_setup (job)->parts->len; i++)
+    fixture_weigh (job, tg_setup_part (tg_job_setup (job), i)->id, TG_FIGURE_WHOLE, TG_WAY_ANY,
+                   410);
+  rig = rig_open (job, 1100);
+  page_wait_for (!is_searching (rig));
+  page_settle ();
+  before = n_events (rig);
+  g_assert_true (says (rig, "As the parts sit today."));
+  g_assert_cmpint (tg_session_review (rig->session)->next->kind, ==, TG_NEXT_PAIR);
+  press (rig, "Keep it like this");
+  g_assert_cmpuint (n_events (rig), ==, before + 1);
+  g_assert_cmpint (page_last (rig->session)->kind, ==, TG_EVENT_PAIR);
+  g_assert_cmpint (tg_session_review (rig->session)->next->kind, !=, TG_NEXT_PAIR);
+  g_assert_false (gtk_widget_is_sensitive (button_with (rig, "Paired like this already")));
+  g_assert_true (tg_session_undo (rig->session, NULL));
+  page_settle ();
+  g_assert_true (gtk_widget_is_sensitive (button_with (rig, "Keep it like this")));
+}
+
 /* With spares more is possible, and who becomes a spare goes to none. */
 static void
 test_spares (void)
@@ -738,6 +765,7 @@ main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/match-page/accept", test_accept);
+  g_test_add_func ("/match-page/keep", test_keep);
   g_test_add_func ("/match-page/spares", test_spares);
   g_test_add_func ("/match-page/not-saved", test_not_saved);
   g_test_add_func ("/match-page/by-hand", test_by_hand);

@@ -205,6 +205,47 @@ test_undo (Fixture *fixture, G_GNUC_UNUSED gconstpointer data)
   g_assert_no_error (error);
 }
 
+/* A pairing goes with the targets it frees, also for who opens the job anew; one that was accepted before
+ * it stays, in the same second too. */
+static void
+test_undo_pairing (Fixture *fixture, G_GNUC_UNUSED gconstpointer data)
+{
+  TgEvent typed = weighing ("piston-1", TG_FIGURE_WHOLE, TG_WAY_ANY, 411000);
+  TgEvent held = target (TG_BAND_PISTON, 410000);
+  TgEvent pairing[2] = { tg_event_blank (TG_EVENT_PAIR), target (TG_BAND_PISTON, 0) };
+  const TgReview *review;
+  g_autoptr (GError) error = NULL;
+
+  pairing[0].places = "piston-1:2 piston-2:1";
+  pairing[1].automatic = TRUE;
+  g_assert_true (tg_session_append (fixture->session, &typed, 1, NULL));
+  g_assert_true (tg_session_append (fixture->session, &held, 1, NULL));
+  g_assert_true (tg_session_append (fixture->session, pairing, 2, NULL));
+  review = tg_session_review (fixture->session);
+  g_assert_cmpint (review->paired, ==, 2);
+  g_assert_false (review->bands[TG_BAND_PISTON].decided);
+  g_assert_true (tg_session_undo (fixture->session, &error));
+  review = tg_session_review (fixture->session);
+  g_assert_cmpint (review->paired, ==, -1);
+  g_assert_true (review->bands[TG_BAND_PISTON].decided);
+
+  g_assert_true (tg_session_append (fixture->session, pairing, 2, NULL));
+  pairing[0].places = "piston-1:1 piston-2:2";
+  g_assert_true (tg_session_append (fixture->session, pairing, 1, NULL));
+  g_assert_true (tg_session_undo (fixture->session, &error));
+  g_assert_cmpint (tg_session_review (fixture->session)->paired, ==, 6);
+  {
+    g_autoptr (TgSession) again = tg_session_open (fixture->path, &error);
+
+    g_assert_no_error (error);
+    g_assert_true (tg_session_undo (again, &error));
+    review = tg_session_review (again);
+    g_assert_cmpint (review->paired, ==, -1);
+    g_assert_true (review->struck[6] && review->struck[7]);
+    g_assert_false (review->struck[0]);
+  }
+}
+
 /* Readings of a table bring their ids, go together, and leave what was struck before alone. */
 static void
 test_undo_table (Fixture *fixture, G_GNUC_UNUSED gconstpointer data)
@@ -264,6 +305,7 @@ main (int argc, char **argv)
   add ("/session/touched", test_touched);
   add ("/session/toggle-strike", test_toggle_strike);
   add ("/session/undo", test_undo);
+  add ("/session/undo-pairing", test_undo_pairing);
   add ("/session/undo-table", test_undo_table);
   add ("/session/first-grinding", test_first_grinding);
   return g_test_run ();

@@ -4,7 +4,9 @@
  */
 #include <string.h>
 
+#include "crankpins-choice.h"
 #include "design-picture.h"
+#include "fixture.h"
 #include "material-field.h"
 #include "page-fixture.h"
 #include "setup-field.h"
@@ -382,6 +384,55 @@ test_families (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   g_assert_cmpuint (page_check_names (fixture->page), >, 25);
 }
 
+/* Takes @setup. */
+static void
+show_other (Fixture *fixture, TgSetup *setup, const char *name)
+{
+  g_autofree char *path = g_build_filename (fixture->folder, name, NULL);
+  g_autoptr (GError) error = NULL;
+  TgSession *session = tg_session_create (setup, path, &error);
+
+  g_assert_no_error (error);
+  g_object_set (fixture->page, "session", session, NULL);
+  g_set_object (&fixture->session, session);
+  g_object_unref (session);
+}
+
+static GtkDropDown *
+crankpins (Fixture *fixture)
+{
+  return GTK_DROP_DOWN (page_find_named (fixture->page, GTK_TYPE_DROP_DOWN, "Rods on a crankpin"));
+}
+
+/* Not asked of two in line, but of what a file says of them; each answer is one event. */
+static void
+test_crankpins (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  TgSetup *two = tg_setup_copy (tg_session_review (fixture->session)->setup);
+  TgEvent strike = tg_event_blank (TG_EVENT_STRIKE);
+
+  g_assert_null (page_find (fixture->page, TG_TYPE_CRANKPINS_CHOICE, NULL));
+  two->sharing = TG_SHARING_BANKS;
+  show_other (fixture, two, "two.tenthgram");
+  g_assert_cmpuint (gtk_drop_down_get_selected (crankpins (fixture)), ==, 1);
+  g_assert_cmpuint (page_count (fixture->session, TG_EVENT_SET), ==, 0);
+
+  show_other (fixture, fixture_setup (4, TRUE, FALSE), "four.tenthgram");
+  g_assert_cmpuint (gtk_drop_down_get_selected (crankpins (fixture)), ==, TG_SHARING_OWN);
+  gtk_drop_down_set_selected (crankpins (fixture), TG_SHARING_BANKS);
+  g_assert_cmpuint (page_count (fixture->session, TG_EVENT_SET), ==, 1);
+  g_assert_cmpstr (page_last (fixture->session)->path, ==, "crankpins");
+  g_assert_cmpstr (page_last (fixture->session)->value, ==, "banks");
+  g_assert_cmpint (tg_session_review (fixture->session)->setup->sharing, ==, TG_SHARING_BANKS);
+  strike.refers = page_last (fixture->session)->id;
+  page_append (fixture->session, strike);
+  g_assert_cmpuint (gtk_drop_down_get_selected (crankpins (fixture)), ==, TG_SHARING_OWN);
+  g_assert_cmpuint (page_count (fixture->session, TG_EVENT_SET), ==, 1);
+
+  show_other (fixture, fixture_setup (4, FALSE, TRUE), "pistons.tenthgram");
+  g_assert_null (page_find (fixture->page, TG_TYPE_CRANKPINS_CHOICE, NULL));
+}
+
 #define ADD(path, function) g_test_add (path, Fixture, NULL, set_up, function, tear_down)
 
 int
@@ -401,5 +452,6 @@ main (int argc, char **argv)
   ADD ("/setup-page/no-job", test_no_job);
   ADD ("/setup-page/small-ends", test_small_ends);
   ADD ("/setup-page/families", test_families);
+  ADD ("/setup-page/crankpins", test_crankpins);
   return g_test_run ();
 }

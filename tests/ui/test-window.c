@@ -598,14 +598,141 @@ check_job_width (TgJob *job, int limit)
     }
 }
 
-/* A set of twelve with every figure read, on every stage, and one with a decision to make. */
+/* Pistons and pins for three bores, of which one piston cannot come down to the others; all weighed. */
+static TgJob *
+unpaired_job (void)
+{
+  TgSetup *setup = fixture_setup (3, FALSE, TRUE);
+  TgJob *job;
+
+  fixture_add_family (setup, TG_PART_PIN, 1);
+  job = tg_job_new (setup);
+  for (guint i = 1; i <= 3; i++)
+    fixture_weigh_piston (job, i, i == 2 ? 470 : 410.3 + i);
+  for (guint i = 1; i <= 4; i++)
+    {
+      g_autofree char *pin = g_strdup_printf ("pin-%u", i);
+
+      fixture_weigh (job, pin, TG_FIGURE_WHOLE, TG_WAY_ANY, 117 + 0.3 * i);
+    }
+  return job;
+}
+
+static void
+go_to_stage (const Bench *bench, const char *page)
+{
+  g_assert_true (gtk_widget_activate_action (bench->window, "win.stage", "s", page));
+  bench_spin (100);
+}
+
+/* As long as it is open which part goes with which, all ways lead to Match; then to Grind. */
+static void
+test_pair_first (void)
+{
+  g_autoptr (Bench) bench = bench_new (unpaired_job ());
+  TgEvent pairing = tg_event_blank (TG_EVENT_PAIR);
+  GtkWidget *weigh, *panel, *button;
+
+  bench_spin (100);
+  g_assert_cmpint (review_of (bench)->next->kind, ==, TG_NEXT_PAIR);
+  g_assert_cmpstr (tg_window_page (TG_WINDOW (bench->window)), ==, "match");
+  go_to_stage (bench, "weigh");
+  weigh = bench_find (bench->window, TG_TYPE_WEIGH_PAGE);
+  g_assert_true (gtk_widget_get_mapped (bench_child (weigh, "match")));
+  g_assert_false (gtk_widget_get_visible (bench_child (weigh, "grind")));
+  g_signal_emit_by_name (bench_child (weigh, "match"), "clicked");
+  bench_spin (100);
+  g_assert_cmpstr (tg_window_page (TG_WINDOW (bench->window)), ==, "match");
+
+  go_to_stage (bench, "grind");
+  tg_session_set_part (bench_session (bench), 1);
+  panel = bench_find (bench->window, TG_TYPE_NEXT_PANEL);
+  button = bench_child (panel, "match");
+  g_assert_true (gtk_widget_get_mapped (button));
+  g_assert_false (gtk_widget_get_mapped (bench_child (panel, "pass")));
+  /* and the reading can be taken again all the same */
+  g_assert_cmpuint (slot_of (bench).part, ==, 1);
+  bench_type (bench, "469.9");
+  g_assert_cmpint (last_event (bench)->kind, ==, TG_EVENT_WEIGHING);
+  g_assert_true (gtk_widget_get_mapped (button));
+  g_signal_emit_by_name (button, "clicked");
+  bench_spin (100);
+  g_assert_cmpstr (tg_window_page (TG_WINDOW (bench->window)), ==, "match");
+
+  pairing.places = "pin-1:2 pin-2:1 pin-3:3 pin-4:0";
+  g_assert_true (tg_session_append (bench_session (bench), &pairing, 1, NULL));
+  go_to_stage (bench, "grind");
+  g_assert_false (gtk_widget_get_visible (button));
+  go_to_stage (bench, "weigh");
+  g_assert_false (gtk_widget_get_visible (bench_child (weigh, "match")));
+  g_assert_true (gtk_widget_get_mapped (bench_child (weigh, "grind")));
+}
+
+/* One key takes a pairing back with the targets it freed, and says so; one press puts both back. */
+static void
+test_undo_pairing (void)
+{
+  TgJob *job = unpaired_job ();
+  g_autoptr (Bench) bench = NULL;
+  TgEvent pairing[2] = { tg_event_blank (TG_EVENT_PAIR), tg_event_blank (TG_EVENT_TARGET) };
+  GtkLabel *toast;
+
+  fixture_target (job, TG_BAND_PISTON, 528.2);
+  bench = bench_new (job);
+  pairing[0].places = "pin-1:2 pin-2:1 pin-3:3 pin-4:0";
+  pairing[1].band = TG_BAND_PISTON;
+  pairing[1].automatic = TRUE;
+  g_assert_true (tg_session_append (bench_session (bench), pairing, 2, NULL));
+  g_assert_cmpint (review_of (bench)->paired, >=, 0);
+  g_assert_false (review_of (bench)->bands[TG_BAND_PISTON].decided);
+  g_assert_true (gtk_widget_activate_action (bench->window, "win.undo", NULL));
+  g_assert_cmpint (review_of (bench)->paired, ==, -1);
+  g_assert_true (review_of (bench)->bands[TG_BAND_PISTON].decided);
+  toast = GTK_LABEL (bench_child (bench->window, "toast_text"));
+  g_assert_cmpstr (gtk_label_get_text (toast), ==,
+                   "Struck out: New pairing of the pins, and 1 more that came with it");
+  g_signal_emit_by_name (bench_child (bench->window, "toast_back"), "clicked");
+  g_assert_cmpint (review_of (bench)->paired, >=, 0);
+  g_assert_false (review_of (bench)->bands[TG_BAND_PISTON].decided);
+}
+
+/* From part to part: of all that is weighed, but where parts are ground only of those. */
+static void
+test_step_over (void)
+{
+  g_autoptr (Bench) bench = bench_new (unpaired_job ());
+  TgSession *session = bench_session (bench);
+
+  go_to_stage (bench, "weigh");
+  tg_session_set_part (session, 2);
+  gtk_widget_activate_action (bench->window, "win.next-part", NULL);
+  g_assert_cmpuint (tg_session_part (session), ==, 3);
+  gtk_widget_activate_action (bench->window, "win.last-part", NULL);
+  g_assert_cmpuint (tg_session_part (session), ==, 2);
+  go_to_stage (bench, "grind");
+  gtk_widget_activate_action (bench->window, "win.next-part", NULL);
+  g_assert_cmpuint (tg_session_part (session), ==, 0);
+  gtk_widget_activate_action (bench->window, "win.last-part", NULL);
+  g_assert_cmpuint (tg_session_part (session), ==, 2);
+  gtk_widget_activate_action (bench->window, "win.last-part", NULL);
+  g_assert_cmpuint (tg_session_part (session), ==, 1);
+}
+
+/* A set of twelve with every figure read and targets of their own, on every stage, and one with a
+ * decision to make. */
 static void
 check_width (int limit)
 {
-  TgJob *job = tg_job_new (fixture_setup (12, TRUE, TRUE));
+  TgSetup *setup = fixture_setup (12, TRUE, TRUE);
+  TgJob *job;
 
+  fixture_add_family (setup, TG_PART_BEARINGS, 0);
+  job = tg_job_new (setup);
   for (guint i = 1; i <= 12; i++)
     {
+      g_autofree char *bearings = g_strdup_printf ("bearings-%u", i);
+
+      fixture_weigh (job, bearings, TG_FIGURE_WHOLE, TG_WAY_ANY, 164.5);
       fixture_weigh_rod (job, i, 1171.6 + i, 2412.1 - i);
       fixture_weigh_piston (job, i, 1500 + i);
       fixture_weigh (job, tg_setup_part (tg_job_setup (job), i - 1)->id, TG_FIGURE_WHOLE,
@@ -680,6 +807,9 @@ main (int argc, char **argv)
   g_test_add_func ("/window/refused-file", test_refused_file);
   g_test_add_func ("/window/invalid-files", test_invalid_files);
   g_test_add_func ("/window/coming-back", test_coming_back);
+  g_test_add_func ("/window/pair-first", test_pair_first);
+  g_test_add_func ("/window/undo-pairing", test_undo_pairing);
+  g_test_add_func ("/window/step-over", test_step_over);
   g_test_add_func ("/window/names", test_names);
   g_test_add_func ("/window/focus-on-page", test_focus_on_page);
   g_test_add_func ("/window/narrow", test_narrow);
