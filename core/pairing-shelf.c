@@ -2,7 +2,7 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Rods are chosen by both ends, all else by its weight.  The search (stock.h) counts each figure by
+ * Rods are chosen by both ends, all else by its weight; of what is not ground those that differ least.  The search (stock.h) counts each figure by
  * itself; what the choice takes with the real zones is then planned like any set.
  */
 #include <math.h>
@@ -45,7 +45,8 @@ tolerance_of (const TgReview *review, TgPartKind kind, guint f)
 {
   TgBand band = kind != TG_PART_ROD ? TG_BAND_PISTON : f == 0 ? TG_BAND_ROD_SMALL : TG_BAND_ROD_BIG;
 
-  return review->setup->tolerance[band];
+  /* nothing comes off the others: the closer they are the better */
+  return tg_part_kind_has_outline (kind) ? review->setup->tolerance[band] : 0;
 }
 
 /* A part that has to stay at a bore has to be chosen. */
@@ -148,6 +149,7 @@ choice_of (const Shelf *shelf, const TgStockChoice *stock)
   TgEvent event = put_at_bores (shelf, stock);
   GString *names = g_string_new (NULL);
   g_autofree char *total = tg_mass_format_exact (stock->total);
+  const char *plural = tg_part_kind_plural (shelf->kind);
   g_autofree char *now = NULL;
   TgMass now_total;
 
@@ -162,12 +164,12 @@ choice_of (const Shelf *shelf, const TgStockChoice *stock)
       now = g_strdup_printf (" Those in use now lose %s g.", grams);
     }
   choice->title = g_strdup_printf ("Take %s", names->str);
-  choice->detail = g_strdup_printf ("Of %u %s these lose the least, %s g%s.%s", shelf->n,
-                                    tg_part_kind_plural (shelf->kind), total,
-                                    shelf->kind == TG_PART_ROD ? ", both ends counted for "
-                                                                 "themselves"
-                                                               : "",
-                                    now ? now : "");
+  choice->detail = tg_part_kind_has_outline (shelf->kind)
+                       ? g_strdup_printf (
+                             "Of %u %s these lose the least, %s g%s.%s", shelf->n, plural, total,
+                             shelf->kind == TG_PART_ROD ? ", both ends counted for themselves" : "",
+                             now ? now : "")
+                       : g_strdup_printf ("Of %u %s these differ least.", shelf->n, plural);
   choice->cost_g = tg_mass_to_g (stock->total);
   choice->extra = TRUE;
   choice->events = g_array_new (FALSE, FALSE, sizeof (TgEvent));

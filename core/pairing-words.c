@@ -286,12 +286,17 @@ char *
 tg_pairing_breaks (const TgPairing *pairing, const TgMatchingPlan *plan)
 {
   TgMatchingPlan judged = *plan;
-  char *rule;
+  char *rule = broken_rule (pairing, &judged);
 
-  if (tg_matching_evaluate (&pairing->problem, &judged))
-    return NULL;
-  rule = broken_rule (pairing, &judged);
-  return rule ? rule : g_strdup ("More would have to come off a set than its zones can give.");
+  if (rule)
+    return rule;
+  if (pairing->joint)
+    return isfinite (tg_pairing_metal_g (pairing, plan))
+               ? NULL
+               : g_strdup ("The zones of rods and pistons cannot make it even.");
+  return tg_matching_evaluate (&pairing->problem, &judged)
+             ? NULL
+             : g_strdup ("More would have to come off a set than its zones can give.");
 }
 
 static char *
@@ -330,12 +335,15 @@ swap_weights (const TgPairing *pairing, const TgMatchingPlan *plan, const TgMatc
 static char *
 swap_cost (const TgPairing *pairing, const TgMatchingPlan *plan, const TgMatchingPlan *swapped)
 {
-  gint64 more = swapped->total - plan->total;
-  g_autofree char *by = grams (pairing, ABS (more));
+  double more_g = tg_pairing_cost_g (pairing, swapped) - tg_pairing_cost_g (pairing, plan);
+  gboolean more = fabs (more_g) >= pairing->step_g / (pairing->joint ? 20 : 2);
+  g_autofree char *by = tg_number_format (fabs (more_g), pairing->decimals + !!pairing->joint);
   g_autofree char *cut = grams (pairing, swapped->cut);
 
-  if (more != 0)
-    return g_strdup_printf ("%s g %s would have to come off.", by, more > 0 ? "more" : "less");
+  if (more)
+    return g_strdup_printf ("%s g %s would have to come off.", by, more_g > 0 ? "more" : "less");
+  if (pairing->joint)
+    return g_strdup ("as much would have to come off.");
   if (swapped->touched != plan->touched)
     return g_strdup_printf ("as much would have to come off, but off %u sets instead of %u.",
                             swapped->touched, plan->touched);
@@ -353,12 +361,14 @@ tg_pairing_swap_words (
     const TgPairing *pairing, const TgMatchingPlan *plan, guint family, guint part, guint to)
 {
   TgMatchingPlan swapped;
-  gboolean kept = tg_pairing_swap (pairing, plan, family, part, to, &swapped);
   g_autofree char *head = swap_head (pairing, plan, family, part, to);
-  g_autofree char *breaks = kept ? NULL : tg_pairing_breaks (pairing, &swapped);
-  g_autofree char *weights = swap_weights (pairing, plan, &swapped);
+  g_autofree char *breaks = NULL;
+  g_autofree char *weights = NULL;
   g_autofree char *cost = NULL;
 
+  tg_pairing_swap (pairing, plan, family, part, to, &swapped);
+  breaks = tg_pairing_breaks (pairing, &swapped);
+  weights = swap_weights (pairing, plan, &swapped);
   if (plan->part[family][to] == part)
     return g_strdup_printf ("%s is in bore %u.", name_of (pairing, family, part), to + 1);
   if (breaks)

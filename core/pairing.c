@@ -197,6 +197,21 @@ takes_part (const TgPartReview *part, TgPairingSum sum)
   return sum == TG_PAIRING_PISTONS || part->design->kind != TG_PART_ROD || part->part->bore > 0;
 }
 
+/* More than can be searched at once: then spares wait on the shelf. */
+static gboolean
+is_shelf (const TgReview *review, TgPartKind kind, TgPairingSum sum)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < review->parts->len; i++)
+    {
+      const TgPartReview *part = tg_review_part (review, i);
+
+      n += part->design->kind == kind && takes_part (part, sum) && figure_known (part, sum);
+    }
+  return n > TG_MATCHING_MAX_PARTS;
+}
+
 static void
 add_family (Maker *maker, TgPartKind kind, TgPairingSum sum)
 {
@@ -206,13 +221,14 @@ add_family (Maker *maker, TgPartKind kind, TgPairingSum sum)
   GArray *parts = g_array_new (FALSE, FALSE, sizeof (TgMatchingPart));
   GArray *indices = g_array_new (FALSE, FALSE, sizeof (guint));
   GPtrArray *names = g_ptr_array_new ();
+  gboolean shelf = is_shelf (maker->review, kind, sum);
 
   for (guint i = 0; i < maker->review->parts->len; i++)
     {
       const TgPartReview *part = tg_review_part (maker->review, i);
       TgMatchingPart out;
 
-      if (part->design->kind != kind || !takes_part (part, sum))
+      if (part->design->kind != kind || !takes_part (part, sum) || (shelf && part->part->bore == 0))
         continue;
       if (!figure_known (part, sum))
         {
@@ -404,6 +420,12 @@ tg_pairing_solve (const TgPairing *pairing, const TgMatchingLimits *limits, TgPa
   if (pairing->joint &&
       (result->sums.status == TG_MATCHING_OPTIMAL || result->sums.status == TG_MATCHING_FEASIBLE))
     tg_pairing_joint_improve (pairing, limits, result);
+}
+
+double
+tg_pairing_cost_g (const TgPairing *pairing, const TgMatchingPlan *plan)
+{
+  return pairing->joint ? tg_pairing_metal_g (pairing, plan) : tg_pairing_g (pairing, plan->total);
 }
 
 gboolean

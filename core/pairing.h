@@ -78,7 +78,8 @@ typedef struct
  * @why_not: (out) (transfer full) (nullable): what is missing, as a sentence for the person: nothing
  *   to pair, parts not yet weighed (named), fewer parts than bores, more parts than can be searched
  *
- * Spares that were never weighed take no part.
+ * Spares that were never weighed take no part, nor do those of a family that has more parts than can be
+ * searched at once: then the set is chosen from the shelf first (tg_pairing_choose()).
  * Returns: (transfer full) (nullable): tg_pairing_unref()
  */
 TgPairing *tg_pairing_new (const TgReview *review, TgPairingSum sum, char **why_not);
@@ -102,6 +103,9 @@ void tg_pairing_solve (const TgPairing *pairing,
 /* Off rods and pistons together in @plan, in g; INFINITY where it cannot be made even.  For pairings with
  * @joint only. */
 double tg_pairing_metal_g (const TgPairing *pairing, const TgMatchingPlan *plan);
+
+/* What @plan costs, in g: off rods and pistons together with @joint, else off the sets. */
+double tg_pairing_cost_g (const TgPairing *pairing, const TgMatchingPlan *plan);
 
 /* TRUE if both are the same problem with the same parts: what was found for one holds for the other. */
 gboolean tg_pairing_equal (const TgPairing *a, const TgPairing *b);

@@ -224,7 +224,7 @@ typedef struct
 {
   guint part;
   gboolean kept;
-  gint64 total;
+  double cost_g;
   guint changes;
 } Other;
 
@@ -236,8 +236,8 @@ compare_others (gconstpointer a, gconstpointer b)
 
   if (one->kept != other->kept)
     return one->kept ? -1 : 1;
-  if (one->total != other->total)
-    return one->total < other->total ? -1 : 1;
+  if (one->cost_g < other->cost_g || one->cost_g > other->cost_g)
+    return one->cost_g < other->cost_g ? -1 : 1;
   if (one->changes != other->changes)
     return one->changes < other->changes ? -1 : 1;
   return one->part < other->part ? -1 : one->part > other->part;
@@ -258,7 +258,7 @@ tg_match_desk_others (TgMatchDesk *desk, guint family, guint bore)
         continue;
       tg_pairing_swap (desk->pairing, &desk->plan, family, i, bore - 1, &swapped);
       other.kept = tg_pairing_rules_kept (desk->pairing, &swapped);
-      other.total = swapped.total;
+      other.cost_g = tg_pairing_cost_g (desk->pairing, &swapped);
       other.changes = swapped.changes;
       g_array_append_val (others, other);
     }

@@ -347,6 +347,39 @@ test_shelf (void)
   g_assert_nonnull (strstr (why_not, "nothing to choose from"));
 }
 
+/* More pins than can be searched at once: those at bores are paired, the shelf is chosen from. */
+static void
+test_long_shelf (void)
+{
+  g_autoptr (TgJob) job = piston_job (4, 1, 60, 3);
+  g_autoptr (TgReview) review = tg_review_new (job), after = NULL;
+  g_autoptr (TgPairing) pairing = pairing_of (review);
+  g_autofree char *why_not = NULL;
+  double least = INFINITY, most = 0;
+  TgChoice *choice;
+
+  g_assert_cmpuint (pairing->families[1].n, ==, 4);
+  choice = tg_pairing_choose (review, TG_PART_PIN, &why_not);
+  g_assert_nonnull (choice);
+  append_all (job, choice->events);
+  tg_choice_free (choice);
+  after = tg_review_new (job);
+  for (guint bore = 1; bore <= 4; bore++)
+    {
+      const TgPart *pin = tg_setup_at_bore (after->setup, TG_PART_PIN, bore);
+      double grams;
+      guint index;
+
+      g_assert_nonnull (pin);
+      tg_setup_find_part (after->setup, pin->id, &index);
+      grams = tg_review_part (after, index)->weight[TG_FIGURE_WHOLE].mean_g;
+      least = MIN (least, grams);
+      most = MAX (most, grams);
+    }
+  /* of 64 pins on 21 steps of the scale some four weigh the same */
+  g_assert_cmpfloat (most - least, <=, 0.1 + 1e-9);
+}
+
 /* Four rods on two crankpins: the lightest shares with the heaviest (opposite pairing). */
 static void
 test_crankpins (void)
@@ -398,6 +431,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/pairing/bearings", test_bearings);
   g_test_add_func ("/pairing/odd-one-out", test_odd_one_out);
   g_test_add_func ("/pairing/shelf", test_shelf);
+  g_test_add_func ("/pairing/long-shelf", test_long_shelf);
   g_test_add_func ("/pairing/crankpins", test_crankpins);
   return g_test_run ();
 }
