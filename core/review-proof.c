@@ -211,6 +211,8 @@ scale_of (const TgSetup *setup, const TgRepeatability *repeat, TgBand band)
   for (guint i = 0; i < setup->parts->len; i++)
     scale.n_parts += tg_setup_part (setup, i)->design->kind == tg_band_kind (band) &&
                      tg_setup_part (setup, i)->bore > 0;
+  if (!tg_setup_has_band (setup, band))
+    scale.n_parts = 0;
   scale.n_parts = MIN (scale.n_parts, 2 * TG_MAX_CYLINDERS);
   return scale;
 }

@@ -23,6 +23,7 @@ struct _TgSumFields
 };
 
 static const char *const labels[TG_N_PART_KINDS] = {
+  [TG_PART_PISTON] = "Pistons are even by themselves, too",
   [TG_PART_PIN] = "Pins count with their pistons",
   [TG_PART_RINGS] = "Ring packs count with their pistons",
   [TG_PART_CLIPS] = "Clip pairs count with their pistons",
@@ -67,7 +68,11 @@ refresh (TgSumFields *self)
   self->showing = TRUE;
   for (guint kind = 0; kind < TG_N_PART_KINDS; kind++)
     if (self->counts[kind])
-      gtk_check_button_set_active (GTK_CHECK_BUTTON (self->counts[kind]), !setup->left_out[kind]);
+      gtk_check_button_set_active (GTK_CHECK_BUTTON (self->counts[kind]),
+                                   kind == TG_PART_PISTON ? setup->pistons_alone
+                                                          : !setup->left_out[kind]);
+  if (self->counts[TG_PART_PISTON])
+    gtk_widget_set_visible (self->counts[TG_PART_PISTON], tg_setup_in_sum (setup, TG_PART_PISTON));
   if (self->small_ends)
     tg_small_ends_choice_set (TG_SMALL_ENDS_CHOICE (self->small_ends), setup->small_ends);
   if (self->crankpins)
@@ -75,20 +80,48 @@ refresh (TgSumFields *self)
   self->showing = FALSE;
 }
 
-static void
-set (TgSumFields *self, const char *path, const char *value)
+static TgEvent
+new_set (const char *path, const char *value)
 {
-  g_autoptr (TgSetup) copy = tg_setup_copy (tg_session_review (self->session)->setup);
-  g_autoptr (GError) error = NULL;
   TgEvent event = tg_event_blank (TG_EVENT_SET);
 
   event.path = path;
   event.value = value;
-  if (tg_setup_set (copy, path, value, &error))
-    tg_session_append (self->session, &event, 1, &error);
+  return event;
+}
+
+/* The first of @events is what the person asked for, and may be refused. */
+static void
+append (TgSumFields *self, const TgEvent *events, guint n)
+{
+  g_autoptr (TgSetup) copy = tg_setup_copy (tg_session_review (self->session)->setup);
+  g_autoptr (GError) error = NULL;
+
+  if (tg_setup_set (copy, events[0].path, events[0].value, &error))
+    tg_session_append (self->session, events, n, &error);
   tg_words_show_problem (NULL, GTK_LABEL (self->problem), error ? error->message : NULL);
   if (error)
     refresh (self);
+}
+
+static void
+set (TgSumFields *self, const char *path, const char *value)
+{
+  TgEvent event = new_set (path, value);
+
+  append (self, &event, 1);
+}
+
+/* Their tolerance begins as that of the sets. */
+static void
+set_pistons_alone (TgSumFields *self, gboolean on)
+{
+  const TgSetup *setup = tg_session_review (self->session)->setup;
+  g_autofree char *tolerance = tg_setup_get (setup, "tolerance.piston");
+  const TgEvent events[] = { new_set ("sum.piston", on ? "both" : "only"),
+                             new_set ("tolerance.piston-alone", tolerance) };
+
+  append (self, events, on && setup->tolerance[TG_BAND_PISTON_ALONE] == 0 ? 2 : 1);
 }
 
 static void
@@ -102,9 +135,15 @@ set_sum (TgSumFields *self, TgPartKind kind, const char *value)
 static void
 on_toggled (GtkCheckButton *button, TgSumFields *self)
 {
-  for (guint kind = 0; kind < TG_N_PART_KINDS && !self->showing; kind++)
+  gboolean on = gtk_check_button_get_active (button);
+
+  if (self->showing)
+    return;
+  if (self->counts[TG_PART_PISTON] == GTK_WIDGET (button))
+    set_pistons_alone (self, on);
+  for (guint kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
     if (self->counts[kind] == GTK_WIDGET (button))
-      set_sum (self, kind, gtk_check_button_get_active (button) ? "yes" : "no");
+      set_sum (self, kind, on ? "yes" : "no");
 }
 
 static void
@@ -161,6 +200,9 @@ tg_sum_fields_new (TgSession *session)
   for (guint kind = TG_PART_PIN; kind < TG_N_PART_KINDS; kind++)
     if (can_count (setup, kind))
       add_family (self, kind);
+  /* a spare can then take the place of any */
+  if (tg_setup_has_kind (setup, TG_PART_PISTON))
+    add_family (self, TG_PART_PISTON);
   add_choices (self, setup);
   self->problem = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (self->problem), 0);

@@ -108,7 +108,7 @@ fixture_setup (guint cylinders, gboolean rods, gboolean pistons)
   setup->cylinders = cylinders;
   setup->resolution = 100;
   setup->capacity = 5000 * TG_MASS_G;
-  for (guint b = 0; b < TG_N_BANDS; b++)
+  for (guint b = 0; b <= TG_BAND_PISTON; b++)
     setup->tolerance[b] = 500;
   if (rods)
     {

@@ -328,7 +328,10 @@ small_ends (Fixture *fixture)
 static void
 test_small_ends (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
-  g_assert_null (page_find (fixture->page, GTK_TYPE_CHECK_BUTTON, NULL));
+  GtkWidget *alone = page_find (fixture->page, GTK_TYPE_CHECK_BUTTON, NULL);
+
+  /* only pistons that are in a sum can be even by themselves, too */
+  g_assert_false (gtk_widget_get_visible (alone));
   g_assert_true (is_asked (fixture, "tolerance.rod-small"));
   page_find_named (fixture->page, GTK_TYPE_ENTRY, "Tolerance of the pistons, g");
   gtk_drop_down_set_selected (small_ends (fixture), TG_SMALL_ENDS_SUM);
@@ -341,6 +344,7 @@ test_small_ends (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   gtk_drop_down_set_selected (small_ends (fixture), TG_SMALL_ENDS_BOTH);
   g_assert_true (is_asked (fixture, "tolerance.rod-small"));
   g_assert_cmpuint (page_count (fixture->session, TG_EVENT_SET), ==, 2);
+  g_assert_true (gtk_widget_get_visible (alone));
 
   /* struck out in the journal, the choice goes back by itself and is no change */
   {
@@ -351,6 +355,30 @@ test_small_ends (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   }
   g_assert_cmpuint (gtk_drop_down_get_selected (small_ends (fixture)), ==, TG_SMALL_ENDS_SUM);
   g_assert_cmpuint (page_count (fixture->session, TG_EVENT_SET), ==, 2);
+}
+
+/* Pistons by themselves as well: a band of their own, which begins with the tolerance of the sets. */
+static void
+test_pistons_alone (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  GtkCheckButton *alone = GTK_CHECK_BUTTON (page_find (fixture->page, GTK_TYPE_CHECK_BUTTON, NULL));
+  const TgSetup *setup;
+
+  gtk_drop_down_set_selected (small_ends (fixture), TG_SMALL_ENDS_BOTH);
+  g_assert_false (is_asked (fixture, "tolerance.piston-alone"));
+  gtk_check_button_set_active (alone, TRUE);
+  g_assert_cmpuint (page_count (fixture->session, TG_EVENT_SET), ==, 3);
+  setup = tg_session_review (fixture->session)->setup;
+  g_assert_true (setup->pistons_alone);
+  g_assert_cmpint (setup->tolerance[TG_BAND_PISTON_ALONE], ==, setup->tolerance[TG_BAND_PISTON]);
+  g_assert_true (is_asked (fixture, "tolerance.piston-alone"));
+  page_find_named (fixture->page, GTK_TYPE_ENTRY, "Tolerance of the pistons by themselves, g");
+  /* what does not go together is refused, and nothing changes */
+  gtk_drop_down_set_selected (small_ends (fixture), TG_SMALL_ENDS_SUM);
+  g_assert_cmpuint (page_count (fixture->session, TG_EVENT_SET), ==, 3);
+  g_assert_cmpuint (gtk_drop_down_get_selected (small_ends (fixture)), ==, TG_SMALL_ENDS_BOTH);
+  gtk_check_button_set_active (alone, FALSE);
+  g_assert_false (is_asked (fixture, "tolerance.piston-alone"));
 }
 
 /* Only families that the job has are asked about; of their design there is nothing to refine. */
@@ -451,6 +479,7 @@ main (int argc, char **argv)
   ADD ("/setup-page/names-and-width", test_names_and_width);
   ADD ("/setup-page/no-job", test_no_job);
   ADD ("/setup-page/small-ends", test_small_ends);
+  ADD ("/setup-page/pistons-alone", test_pistons_alone);
   ADD ("/setup-page/families", test_families);
   ADD ("/setup-page/crankpins", test_crankpins);
   return g_test_run ();
