@@ -90,13 +90,17 @@ new_set (const char *path, const char *value)
   return event;
 }
 
-/* The first of @events is what the person asked for, and may be refused. */
+/* The first of @events is what the person asked for, and may be refused.  A choice that was refused and
+ * put back asks for what is in force already. */
 static void
 append (TgSumFields *self, const TgEvent *events, guint n)
 {
   g_autoptr (TgSetup) copy = tg_setup_copy (tg_session_review (self->session)->setup);
+  g_autofree char *present = tg_setup_get (copy, events[0].path);
   g_autoptr (GError) error = NULL;
 
+  if (g_strcmp0 (present, events[0].value) == 0)
+    return;
   if (tg_setup_set (copy, events[0].path, events[0].value, &error))
     tg_session_append (self->session, events, n, &error);
   tg_words_show_problem (NULL, GTK_LABEL (self->problem), error ? error->message : NULL);

@@ -279,7 +279,7 @@ test_proof_of_the_job (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   gtk_editable_set_text (entry (fixture, "Tolerance in g"), "0.3");
   shown = g_strdup (shown_text (fixture, "proof"));
   g_assert_true (tg_new_job_start (fixture->page));
-  for (guint band = 0; band < TG_N_BANDS; band++)
+  for (guint band = 0; band <= TG_BAND_PISTON; band++)
     {
       g_autoptr (TgProof)
           proof = tg_proof_of_setup (tg_job_setup (tg_session_job (fixture->session)), band);
