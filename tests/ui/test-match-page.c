@@ -542,7 +542,7 @@ test_in_the_window (void)
   gtk_widget_activate_action (bench->window, "win.stage", "s", "weigh");
   bench_spin (100);
   weigh = bench_find (bench->window, TG_TYPE_WEIGH_PAGE);
-  g_signal_emit_by_name (bench_child (weigh, "to_match"), "clicked");
+  g_signal_emit_by_name (bench_child (weigh, "match"), "clicked");
   bench_spin (100);
   g_assert_cmpstr (tg_window_page (TG_WINDOW (bench->window)), ==, "match");
   desk = tg_match_page_desk (TG_MATCH_PAGE (bench_find (bench->window, TG_TYPE_MATCH_PAGE)));
@@ -554,7 +554,7 @@ test_in_the_window (void)
                     >, 0);
   g_assert_true (tg_match_desk_accept (desk, NULL));
   g_assert_true (tg_match_desk_plan_is_today (desk));
-  g_assert_false (gtk_widget_get_visible (bench_child (weigh, "to_match")));
+  g_assert_false (gtk_widget_get_visible (bench_child (weigh, "match")));
   bench_spin (50);
   gtk_widget_activate_action (bench->window, "win.undo", NULL);
   bench_spin (50);

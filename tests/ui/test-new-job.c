@@ -118,8 +118,9 @@ test_enter_makes_a_job (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   g_assert_true (tg_setup_has_kind (setup, TG_PART_ROD));
   g_assert_true (tg_setup_has_kind (setup, TG_PART_PISTON));
   g_assert_cmpint (setup->resolution, ==, 100);
-  for (guint band = 0; band < TG_N_BANDS; band++)
+  for (guint band = 0; band <= TG_BAND_PISTON; band++)
     g_assert_cmpint (setup->tolerance[band], ==, 1000);
+  g_assert_false (tg_setup_has_band (setup, TG_BAND_PISTON_ALONE)); /* not asked for here */
   g_assert_cmpuint (tg_job_n_events (job), ==, 0);
 }
 
@@ -279,7 +280,7 @@ test_proof_of_the_job (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   gtk_editable_set_text (entry (fixture, "Tolerance in g"), "0.3");
   shown = g_strdup (shown_text (fixture, "proof"));
   g_assert_true (tg_new_job_start (fixture->page));
-  for (guint band = 0; band < TG_N_BANDS; band++)
+  for (guint band = 0; band <= TG_BAND_PISTON; band++)
     {
       g_autoptr (TgProof)
           proof = tg_proof_of_setup (tg_job_setup (tg_session_job (fixture->session)), band);
