@@ -120,6 +120,7 @@ test_enter_makes_a_job (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   g_assert_cmpint (setup->resolution, ==, 100);
   for (guint band = 0; band <= TG_BAND_PISTON; band++)
     g_assert_cmpint (setup->tolerance[band], ==, 1000);
+  g_assert_false (tg_setup_has_band (setup, TG_BAND_PISTON_ALONE)); /* not asked for here */
   g_assert_cmpuint (tg_job_n_events (job), ==, 0);
 }
 
