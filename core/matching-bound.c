@@ -252,22 +252,11 @@ lattice_against (const TgMatchingSet *set, gint64 floor, gint64 all)
 }
 
 gint64
-tg_matching_bound_floor (const TgMatchingSet *set, gint64 floor, TgMatchingResult *why)
+tg_matching_bound_residue (const TgMatchingSet *set, gint64 floor, TgMatchingResult *why)
 {
-  TgMatchingSums sums;
-  gint64 classes, modulus;
-  guint assemblies = 0;
+  gint64 modulus;
 
-  tg_matching_sums (set, set->all, set->n, &sums);
-  floor = subset_floor (set, &sums, floor, why);
-  classes = tg_matching_bound_classes (set, set->all, set->n, &assemblies);
-  if (classes < floor)
-    {
-      floor = classes;
-      why->reason = TG_MATCHING_BOUND_CLASSES;
-      why->count = assemblies;
-    }
-  while ((modulus = lattice_against (set, floor, sums.all_high_heavy[set->n])) != 0)
+  while ((modulus = lattice_against (set, floor, set->sums.all_high_heavy[set->n])) != 0)
     {
       floor = MIN (floor - 1, round_down (set, floor - 1));
       why->reason = TG_MATCHING_BOUND_LATTICE;
@@ -277,17 +266,33 @@ tg_matching_bound_floor (const TgMatchingSet *set, gint64 floor, TgMatchingResul
 }
 
 gint64
+tg_matching_bound_floor (const TgMatchingSet *set, TgMatchingResult *why)
+{
+  gint64 floor = subset_floor (set, &set->sums, G_MAXINT64 / K, why), classes;
+  guint assemblies = 0;
+
+  floor = tg_matching_bound_residue (set, floor, why);
+  classes = tg_matching_classes_floor (set, &assemblies);
+  if (classes < floor)
+    {
+      floor = classes;
+      why->reason = TG_MATCHING_BOUND_CLASSES;
+      why->count = assemblies;
+    }
+  return tg_matching_bound_residue (set, floor, why);
+}
+
+gint64
 tg_matching_bound_total (const TgMatchingSet *set, gint64 floor, TgMatchingResult *why)
 {
-  TgMatchingSums sums;
+  const TgMatchingSums *sums = &set->sums;
   gint64 top = floor + set->tolerance, total;
 
-  tg_matching_sums (set, set->all, set->n, &sums);
-  total = sums.all_low_light[set->n] - (gint64) set->n * top;
+  total = sums->all_low_light[set->n] - (gint64) set->n * top;
   for (guint j = 1; j < set->n; j++)
     for (guint f = 0; f < set->k; f++)
       {
-        gint64 least = sums.all_low_light[j] - sums.low_light[f][j] + sums.low_heavy[f][j];
+        gint64 least = sums->all_low_light[j] - sums->low_light[f][j] + sums->low_heavy[f][j];
 
         if (least - (gint64) j * top <= MAX (total, 0))
           continue;

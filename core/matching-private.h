@@ -17,6 +17,16 @@
 #define P TG_MATCHING_MAX_PARTS
 #define BIT(i) (G_GUINT64_CONSTANT (1) << (i))
 
+/* By family and j: sums of the j lightest and heaviest, of what is chosen so that the sum may be
+ * high (the heaviest @m left) or low (the lightest @m left). Equal where there are no spares. */
+typedef struct
+{
+  guint m;
+  gint64 high_light[K][N + 1], high_heavy[K][N + 1];
+  gint64 low_light[K][N + 1], low_heavy[K][N + 1];
+  gint64 all_high_heavy[N + 1], all_low_light[N + 1];
+} TgMatchingSums;
+
 /**
  * TgMatchingSet:
  * @k, @n: families, cylinders
@@ -28,6 +38,7 @@
  * @allowed: by part and family: whom it may meet
  * @rules: some part may not meet some other
  * @modulus, @residue: every assembly weighs @residue modulo @modulus; 0: all weigh the same
+ * @sums: of all parts
  */
 typedef struct
 {
@@ -42,17 +53,8 @@ typedef struct
   guint64 allowed[K][P][K];
   gboolean rules;
   gint64 modulus, residue;
+  TgMatchingSums sums;
 } TgMatchingSet;
-
-/* By family and j: sums of the j lightest and heaviest, of what is chosen so that the sum may be
- * high (the heaviest @m left) or low (the lightest @m left). Equal where there are no spares. */
-typedef struct
-{
-  guint m;
-  gint64 high_light[K][N + 1], high_heavy[K][N + 1];
-  gint64 low_light[K][N + 1], low_heavy[K][N + 1];
-  gint64 all_high_heavy[N + 1], all_low_light[N + 1];
-} TgMatchingSums;
 
 /* What a search looks for: every weight ≥ floor, removals down to floor + tolerance within these. */
 typedef struct
@@ -100,15 +102,22 @@ gint64 tg_matching_bound_classes (const TgMatchingSet *set,
                                   guint m,
                                   guint *assemblies);
 
-/* The highest floor that the closed bounds allow, at most @floor; says why in @why. */
-gint64 tg_matching_bound_floor (const TgMatchingSet *set, gint64 floor, TgMatchingResult *why);
+/* The highest floor that the closed bounds allow; says why in @why. */
+gint64 tg_matching_bound_floor (const TgMatchingSet *set, TgMatchingResult *why);
+
+/* The highest floor at or below @floor that the residues allow; says in @why if it is another. */
+gint64 tg_matching_bound_residue (const TgMatchingSet *set, gint64 floor, TgMatchingResult *why);
 
 /* The least total with this floor or a lower one; takes @why over from the floor's, or its own. */
 gint64 tg_matching_bound_total (const TgMatchingSet *set, gint64 floor, TgMatchingResult *why);
 
-/* matching-start.c: a first pairing by opposite sorting and recombination; FALSE: none found.
- * Ends early at @bound. */
-gboolean tg_matching_start (TgMatchingSearch *search, gint64 bound, TgMatchingPlan *plan);
+/* matching-classes.c: the highest floor that two batches mixed allow, -1: none; @assemblies: how many
+ * of those with the fewest heavy parts dictate it */
+gint64 tg_matching_classes_floor (const TgMatchingSet *set, guint *assemblies);
+
+/* matching-start.c: local search; TRUE: chosen[] reaches the goal's floor and removal, FALSE: it is
+ * as near as could be found. */
+gboolean tg_matching_start (TgMatchingSearch *search, const TgMatchingGoal *goal, guint tries);
 
 /* matching-search.c */
 void tg_matching_search_init (TgMatchingSearch *search,
@@ -118,6 +127,9 @@ void tg_matching_search_clear (TgMatchingSearch *search);
 
 /* Counts one node; FALSE: stop. */
 gboolean tg_matching_search_count (TgMatchingSearch *search);
+
+/* The same for one that takes long: asks whether to stop at each. */
+gboolean tg_matching_search_ask (TgMatchingSearch *search);
 
 /* TRUE: found, in chosen[]. FALSE and not stopped: there is none. */
 gboolean tg_matching_search_decide (TgMatchingSearch *search, const TgMatchingGoal *goal);

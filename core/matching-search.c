@@ -114,8 +114,8 @@ tg_matching_search_clear (TgMatchingSearch *search)
   g_clear_pointer (&search->failed, g_free);
 }
 
-gboolean
-tg_matching_search_count (TgMatchingSearch *search)
+static gboolean
+count_node (TgMatchingSearch *search, gboolean ask)
 {
   const TgMatchingLimits *limits = search->limits;
 
@@ -125,12 +125,23 @@ tg_matching_search_count (TgMatchingSearch *search)
     search->stopped = TRUE;
   else if (search->pause > 0 && search->nodes >= search->pause)
     search->stopped = TRUE;
-  else if (limits->should_stop != NULL && search->nodes % ASK_EVERY == 0 &&
-           limits->should_stop (limits->data))
+  else if (ask && limits->should_stop != NULL && limits->should_stop (limits->data))
     search->stopped = TRUE;
   else
     search->nodes++;
   return !search->stopped;
+}
+
+gboolean
+tg_matching_search_count (TgMatchingSearch *search)
+{
+  return count_node (search, search->nodes % ASK_EVERY == 0);
+}
+
+gboolean
+tg_matching_search_ask (TgMatchingSearch *search)
+{
+  return count_node (search, TRUE);
 }
 
 gint64

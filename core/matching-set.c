@@ -185,6 +185,7 @@ tg_matching_set_prepare (const TgMatchingProblem *problem, TgMatchingSet *set)
       for (guint j = 0; j < i; j++)
         if (alike (set, f, i, j))
           set->earlier[f][i] |= BIT (j);
+  tg_matching_sums (set, set->all, set->n, &set->sums);
   return TRUE;
 }
 

@@ -18,6 +18,8 @@
 
 #include "matching-private.h"
 
+#define START_TRIES 32
+#define PROBE_TRIES 64
 #define PROBE_NODES 10000
 #define PROBE_FLOORS 24
 
@@ -136,7 +138,7 @@ next_floor (const Solver *s, gint64 floor)
 {
   TgMatchingResult ignored;
 
-  return tg_matching_bound_floor (&s->set, floor - 1, &ignored);
+  return tg_matching_bound_residue (&s->set, floor - 1, &ignored);
 }
 
 static gint64
@@ -163,20 +165,49 @@ raise_bound (Solver *s, gint64 floor)
 }
 
 static gboolean
-probe_floor (Solver *s, gint64 floor)
+offer_chosen (Solver *s)
 {
   TgMatchingPlan plan = { 0 };
+
+  tg_matching_set_place (&s->set, s->search.chosen, &plan);
+  return offer (s, &plan);
+}
+
+/* A first plan, as high as local search gets; where the parts cannot lose so much, from lower. */
+static void
+start (Solver *s)
+{
+  TgMatchingGoal goal = { .floor = s->highest, .removal = s->result->lower_bound };
+
+  for (gint64 lower = 1; goal.floor >= s->lowest && !s->search.stopped; lower *= 2)
+    {
+      gboolean reached = tg_matching_start (&s->search, &goal, START_TRIES);
+
+      offer_chosen (s);
+      if (reached || s->found)
+        break;
+      goal.floor -= lower;
+      goal.removal = s->most;
+    }
+}
+
+/* Local search, and a little of the exact one, for something better at this floor. */
+static gboolean
+probe_floor (Solver *s, gint64 floor, guint tries)
+{
   TgMatchingGoal goal;
 
   if (!next_goal (s, 1, &goal) || floor > s->highest || floor < s->lowest ||
       total_at (s, floor) > goal.removal)
     return FALSE;
   goal.floor = floor;
-  if (!tg_matching_search_probe (&s->search, &goal, PROBE_NODES))
-    return FALSE;
-  tg_matching_set_place (&s->set, s->search.chosen, &plan);
-  g_assert_true (offer (s, &plan));
-  return TRUE;
+  if ((tries > 0 && tg_matching_start (&s->search, &goal, tries)) ||
+      tg_matching_search_probe (&s->search, &goal, PROBE_NODES))
+    {
+      g_assert_true (offer_chosen (s));
+      return TRUE;
+    }
+  return FALSE;
 }
 
 /* Looks a little at the floors round the best plan's: a better one is likely to be there, and what
@@ -189,8 +220,9 @@ probe (Solver *s)
   for (gint64 away = 1; away <= PROBE_FLOORS && !s->search.stopped;)
     {
       gint64 floor = s->result->plan.floor;
-      gboolean better = probe_floor (s, floor + away * step) ||
-                        probe_floor (s, floor - (away - 1) * step);
+      guint tries = away == 1 ? PROBE_TRIES : 0;
+      gboolean better = probe_floor (s, floor + away * step, tries) ||
+                        probe_floor (s, floor - (away - 1) * step, tries);
 
       away = better ? 1 : away + 1;
     }
@@ -204,15 +236,12 @@ improve (Solver *s, guint stage)
 
   for (gint64 floor = s->highest; floor >= s->lowest;)
     {
-      TgMatchingPlan plan = { 0 };
-
       if (!next_goal (s, stage, &goal) || total_at (s, floor) > goal.removal)
         break;
       goal.floor = floor;
       if (tg_matching_search_decide (&s->search, &goal))
         {
-          tg_matching_set_place (&s->set, s->search.chosen, &plan);
-          g_assert_true (offer (s, &plan));
+          g_assert_true (offer_chosen (s));
           continue;
         }
       if (s->search.stopped)
@@ -279,12 +308,10 @@ rules_allow (Solver *s)
                           .touched = s->set.n,
                           .cut = G_MAXINT64,
                           .loose = TRUE };
-  TgMatchingPlan plan = { 0 };
 
   if (!tg_matching_search_decide (&s->search, &goal))
     return FALSE;
-  tg_matching_set_place (&s->set, s->search.chosen, &plan);
-  offer (s, &plan);
+  offer_chosen (s);
   return TRUE;
 }
 
@@ -314,16 +341,14 @@ static void
 solve (Solver *s)
 {
   TgMatchingResult *result = s->result;
-  TgMatchingPlan plan = { 0 };
 
-  s->highest = tg_matching_bound_floor (&s->set, G_MAXINT64 / K, result);
+  s->highest = tg_matching_bound_floor (&s->set, result);
   for (guint f = 0; f < s->set.k; f++)
     s->lowest += s->set.weight[f][0];
   s->most = most_removal (&s->set);
   result->lower_bound = tg_matching_bound_total (&s->set, s->highest, result);
   offer_today (s);
-  if (tg_matching_start (&s->search, result->lower_bound, &plan))
-    offer (s, &plan);
+  start (s);
   if (s->found || rules_allow (s))
     run_stages (s);
   if (s->found)

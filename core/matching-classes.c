@@ -1,0 +1,203 @@
+/* matching-classes.c: what two production batches mixed allow at most
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Each family is split into light and heavy at its widest gap.  A heavy part of family f counts
+ * d(f) points, a light one none; an assembly has the points of its parts.  However the parts are
+ * put together, the l assemblies with the fewest points have some number h of them, and weigh no
+ * more than most (l, h): the heaviest l parts of each family that have h points together.  So the
+ * floor is at most most (l, h) / l for every l.
+ *
+ * Over all ways to share the points out the best is found assembly by assembly in the order of
+ * their points: best (l, h) is the highest floor that the first l allow if they have h points.
+ * Points are few and whole, so the table is small.  Any points give a bound that holds; good ones
+ * are in proportion to the batches' difference, therefore some roundings of it are tried.
+ *
+ * Does not look at rules and capacities, nor at how the parts inside a batch differ but in most().
+ */
+#include "matching-private.h"
+
+#include <string.h>
+
+#define FINEST 4
+#define MAX_POINTS (N * K * FINEST)
+
+typedef struct
+{
+  guint k, m;
+  guint points[K];
+  guint n_light[K], n_heavy[K];
+  gint64 light[K][N + 1], heavy[K][N + 1]; /* sums of the heaviest so many of each */
+  gint64 most[N + 1][MAX_POINTS + 1];      /* -1: there is no such choice */
+} Shares;
+
+/* The highest floor, -1: none, and the number of assemblies that dictates it. */
+typedef struct
+{
+  gint64 floor;
+  guint count;
+} Best;
+
+static guint
+sum_heaviest (const TgMatchingSet *set, guint f, guint64 mask, guint m, gint64 *sums)
+{
+  guint n = 0;
+
+  sums[0] = 0;
+  for (; mask != 0 && n < m; mask &= ~BIT (63 - __builtin_clzll (mask)), n++)
+    sums[n + 1] = sums[n] + set->weight[f][63 - __builtin_clzll (mask)];
+  return n;
+}
+
+static guint
+all_points (const Shares *s)
+{
+  guint sum = 0;
+
+  for (guint f = 0; f < s->k; f++)
+    sum += s->points[f];
+  return sum;
+}
+
+/* most (l, h) for all h, family by family. */
+static void
+fill_most (Shares *s, guint l)
+{
+  gint64 *most = s->most[l];
+  guint reach = 0;
+
+  most[0] = 0;
+  for (guint f = 0; f < s->k; f++)
+    {
+      gint64 before[MAX_POINTS + 1];
+      guint fewest = l > s->n_light[f] ? l - s->n_light[f] : 0;
+      guint highest = MIN (l, s->n_heavy[f]);
+
+      memcpy (before, most, (reach + 1) * sizeof before[0]);
+      memset (most, 0xff, (reach + highest * s->points[f] + 1) * sizeof most[0]);
+      for (guint heavy = fewest; heavy <= highest; heavy++)
+        for (guint h = 0; h <= reach; h++)
+          if (before[h] >= 0)
+            {
+              gint64 sum = before[h] + s->heavy[f][heavy] + s->light[f][l - heavy];
+              guint points = h + heavy * s->points[f];
+
+              most[points] = MAX (most[points], sum);
+            }
+      reach += highest * s->points[f];
+    }
+  for (guint h = reach + 1; h <= l * all_points (s); h++)
+    most[h] = -1;
+}
+
+static gboolean
+is_sum (const Shares *s, guint points)
+{
+  for (guint families = 0; families < 1u << s->k; families++)
+    {
+      guint sum = 0;
+
+      for (guint f = 0; f < s->k; f++)
+        if (families >> f & 1)
+          sum += s->points[f];
+      if (sum == points)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Takes one more assembly with so many points to those that have no more. */
+static void
+extend (const Shares *s, guint points, guint l, Best from[MAX_POINTS + 1], Best *to)
+{
+  for (guint h = 0; h <= l * points; h++)
+    {
+      gint64 most = s->most[l + 1][h + points];
+      Best with = from[h];
+
+      if (from[h].floor < 0 || most < 0)
+        continue;
+      if (most / (l + 1) < with.floor)
+        with = (Best){ most / (l + 1), l + 1 };
+      if (with.floor > to[h + points].floor)
+        to[h + points] = with;
+    }
+}
+
+static Best
+share_out (const Shares *s)
+{
+  g_autofree Best *table = g_new (Best, (N + 1) * (MAX_POINTS + 1));
+  Best (*best)[MAX_POINTS + 1] = (Best (*)[MAX_POINTS + 1]) table;
+  Best highest = { -1, 0 };
+  guint all = all_points (s);
+
+  for (guint l = 0; l <= s->m; l++)
+    for (guint h = 0; h <= l * all; h++)
+      best[l][h].floor = -1;
+  best[0][0] = (Best){ G_MAXINT64, 0 };
+  for (guint points = 0; points <= all; points++)
+    for (guint l = 0; l < s->m && is_sum (s, points); l++)
+      extend (s, points, l, best[l], best[l + 1]);
+  for (guint h = 0; h <= s->m * all; h++)
+    if (best[s->m][h].floor > highest.floor)
+      highest = best[s->m][h];
+  return highest;
+}
+
+/* How far the middles of both batches are apart. */
+static double
+distance (const Shares *s, guint f)
+{
+  if (s->n_light[f] == 0 || s->n_heavy[f] == 0)
+    return 0;
+  return (double) s->heavy[f][s->n_heavy[f]] / s->n_heavy[f] -
+         (double) s->light[f][s->n_light[f]] / s->n_light[f];
+}
+
+/* Points from 0 to @finest in proportion to the distance; FALSE: a coarser rounding is the same. */
+static gboolean
+give_points (Shares *s, guint finest)
+{
+  double widest = 0;
+  guint other = 0;
+
+  for (guint f = 0; f < s->k; f++)
+    widest = MAX (widest, distance (s, f));
+  for (guint f = 0; f < s->k; f++)
+    {
+      s->points[f] = widest > 0 ? (guint) (distance (s, f) * finest / widest + 0.5) : 0;
+      other += s->points[f] % finest != 0;
+    }
+  return other > 0 || finest == 1;
+}
+
+gint64
+tg_matching_classes_floor (const TgMatchingSet *set, guint *assemblies)
+{
+  g_autofree Shares *s = g_new (Shares, 1);
+  gint64 floor = G_MAXINT64;
+
+  s->k = set->k;
+  s->m = set->n;
+  for (guint f = 0; f < set->k; f++)
+    {
+      s->n_light[f] = sum_heaviest (set, f, set->all[f] & ~set->heavy[f], s->m, s->light[f]);
+      s->n_heavy[f] = sum_heaviest (set, f, set->heavy[f], s->m, s->heavy[f]);
+    }
+  for (guint finest = 1; finest <= FINEST; finest++)
+    {
+      Best best;
+
+      if (!give_points (s, finest))
+        continue;
+      for (guint l = 1; l <= s->m; l++)
+        fill_most (s, l);
+      best = share_out (s);
+      if (best.floor >= floor)
+        continue;
+      floor = best.floor;
+      *assemblies = best.count;
+    }
+  return floor;
+}
