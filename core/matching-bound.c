@@ -266,18 +266,18 @@ tg_matching_bound_residue (const TgMatchingSet *set, gint64 floor, TgMatchingRes
 }
 
 gint64
-tg_matching_bound_floor (const TgMatchingSet *set, TgMatchingResult *why)
+tg_matching_bound_floor (const TgMatchingSet *set,
+                         const TgMatchingShares *shares,
+                         TgMatchingResult *why)
 {
-  gint64 floor = subset_floor (set, &set->sums, G_MAXINT64 / K, why), classes;
-  guint assemblies = 0;
+  gint64 floor = subset_floor (set, &set->sums, G_MAXINT64 / K, why);
 
   floor = tg_matching_bound_residue (set, floor, why);
-  classes = tg_matching_classes_floor (set, &assemblies);
-  if (classes < floor)
+  if (shares->floor < floor)
     {
-      floor = classes;
+      floor = shares->floor;
       why->reason = TG_MATCHING_BOUND_CLASSES;
-      why->count = assemblies;
+      why->count = shares->count;
     }
   return tg_matching_bound_residue (set, floor, why);
 }

@@ -19,17 +19,8 @@
 
 #include <string.h>
 
-#define FINEST 4
-#define MAX_POINTS (N * K * FINEST)
-
-typedef struct
-{
-  guint k, m;
-  guint points[K];
-  guint n_light[K], n_heavy[K];
-  gint64 light[K][N + 1], heavy[K][N + 1]; /* sums of the heaviest so many of each */
-  gint64 most[N + 1][MAX_POINTS + 1];      /* -1: there is no such choice */
-} Shares;
+#define FINEST TG_MATCHING_FINEST
+#define MAX_POINTS TG_MATCHING_MAX_POINTS
 
 /* The highest floor, -1: none, and the number of assemblies that dictates it. */
 typedef struct
@@ -49,8 +40,8 @@ sum_heaviest (const TgMatchingSet *set, guint f, guint64 mask, guint m, gint64 *
   return n;
 }
 
-static guint
-all_points (const Shares *s)
+guint
+tg_matching_all_points (const TgMatchingShares *s)
 {
   guint sum = 0;
 
@@ -61,7 +52,7 @@ all_points (const Shares *s)
 
 /* most (l, h) for all h, family by family. */
 static void
-fill_most (Shares *s, guint l)
+fill_most (TgMatchingShares *s, guint l)
 {
   gint64 *most = s->most[l];
   guint reach = 0;
@@ -86,12 +77,12 @@ fill_most (Shares *s, guint l)
             }
       reach += highest * s->points[f];
     }
-  for (guint h = reach + 1; h <= l * all_points (s); h++)
+  for (guint h = reach + 1; h <= l * tg_matching_all_points (s); h++)
     most[h] = -1;
 }
 
-static gboolean
-is_sum (const Shares *s, guint points)
+gboolean
+tg_matching_is_sum (const TgMatchingShares *s, guint points)
 {
   for (guint families = 0; families < 1u << s->k; families++)
     {
@@ -108,7 +99,7 @@ is_sum (const Shares *s, guint points)
 
 /* Takes one more assembly with so many points to those that have no more. */
 static void
-extend (const Shares *s, guint points, guint l, Best from[MAX_POINTS + 1], Best *to)
+extend (const TgMatchingShares *s, guint points, guint l, Best from[MAX_POINTS + 1], Best *to)
 {
   for (guint h = 0; h <= l * points; h++)
     {
@@ -124,20 +115,28 @@ extend (const Shares *s, guint points, guint l, Best from[MAX_POINTS + 1], Best 
     }
 }
 
+static void
+fill_table (TgMatchingShares *s)
+{
+  s->most[0][0] = 0;
+  for (guint l = 1; l <= s->m; l++)
+    fill_most (s, l);
+}
+
 static Best
-share_out (const Shares *s)
+share_out (const TgMatchingShares *s)
 {
   g_autofree Best *table = g_new (Best, (N + 1) * (MAX_POINTS + 1));
   Best (*best)[MAX_POINTS + 1] = (Best (*)[MAX_POINTS + 1]) table;
   Best highest = { -1, 0 };
-  guint all = all_points (s);
+  guint all = tg_matching_all_points (s);
 
   for (guint l = 0; l <= s->m; l++)
     for (guint h = 0; h <= l * all; h++)
       best[l][h].floor = -1;
   best[0][0] = (Best){ G_MAXINT64, 0 };
   for (guint points = 0; points <= all; points++)
-    for (guint l = 0; l < s->m && is_sum (s, points); l++)
+    for (guint l = 0; l < s->m && tg_matching_is_sum (s, points); l++)
       extend (s, points, l, best[l], best[l + 1]);
   for (guint h = 0; h <= s->m * all; h++)
     if (best[s->m][h].floor > highest.floor)
@@ -147,7 +146,7 @@ share_out (const Shares *s)
 
 /* How far the middles of both batches are apart. */
 static double
-distance (const Shares *s, guint f)
+distance (const TgMatchingShares *s, guint f)
 {
   if (s->n_light[f] == 0 || s->n_heavy[f] == 0)
     return 0;
@@ -157,7 +156,7 @@ distance (const Shares *s, guint f)
 
 /* Points from 0 to @finest in proportion to the distance; FALSE: a coarser rounding is the same. */
 static gboolean
-give_points (Shares *s, guint finest)
+give_points (TgMatchingShares *s, guint finest)
 {
   double widest = 0;
   guint other = 0;
@@ -172,14 +171,15 @@ give_points (Shares *s, guint finest)
   return other > 0 || finest == 1;
 }
 
-gint64
-tg_matching_classes_floor (const TgMatchingSet *set, guint *assemblies)
+TgMatchingShares *
+tg_matching_shares_new (const TgMatchingSet *set)
 {
-  g_autofree Shares *s = g_new (Shares, 1);
-  gint64 floor = G_MAXINT64;
+  TgMatchingShares *s = g_new (TgMatchingShares, 1);
+  guint best_finest = 1;
 
   s->k = set->k;
   s->m = set->n;
+  s->floor = G_MAXINT64;
   for (guint f = 0; f < set->k; f++)
     {
       s->n_light[f] = sum_heaviest (set, f, set->all[f] & ~set->heavy[f], s->m, s->light[f]);
@@ -191,13 +191,15 @@ tg_matching_classes_floor (const TgMatchingSet *set, guint *assemblies)
 
       if (!give_points (s, finest))
         continue;
-      for (guint l = 1; l <= s->m; l++)
-        fill_most (s, l);
+      fill_table (s);
       best = share_out (s);
-      if (best.floor >= floor)
+      if (best.floor >= s->floor)
         continue;
-      floor = best.floor;
-      *assemblies = best.count;
+      s->floor = best.floor;
+      s->count = best.count;
+      best_finest = finest;
     }
-  return floor;
+  give_points (s, best_finest);
+  fill_table (s);
+  return s;
 }

@@ -56,6 +56,29 @@ typedef struct
   TgMatchingSums sums;
 } TgMatchingSet;
 
+#define TG_MATCHING_FINEST 4
+#define TG_MATCHING_MAX_POINTS (N * K * TG_MATCHING_FINEST)
+
+/**
+ * TgMatchingShares:
+ * @points: by family: of a heavy part; a light one has none
+ * @n_light, @n_heavy: by family, at most @m
+ * @light, @heavy: by family and number: sums of the heaviest
+ * @most: by assemblies and points: what so many weigh at most, -1: they cannot have these points
+ * @floor: the highest that the shares allow, -1: none
+ * @count: how many of the assemblies with the fewest points dictate it
+ */
+typedef struct
+{
+  guint k, m;
+  guint points[K];
+  guint n_light[K], n_heavy[K];
+  gint64 light[K][N + 1], heavy[K][N + 1];
+  gint64 most[N + 1][TG_MATCHING_MAX_POINTS + 1];
+  gint64 floor;
+  guint count;
+} TgMatchingShares;
+
 /* What a search looks for: every weight ≥ floor, removals down to floor + tolerance within these. */
 typedef struct
 {
@@ -65,6 +88,13 @@ typedef struct
   gint64 cut;
   gboolean loose; /* capacities do not count */
 } TgMatchingGoal;
+
+typedef enum
+{
+  TG_MATCHING_NO,
+  TG_MATCHING_YES,
+  TG_MATCHING_OPEN,
+} TgMatchingAnswer;
 
 typedef struct _TgMatchingTable TgMatchingTable;
 
@@ -103,7 +133,9 @@ gint64 tg_matching_bound_classes (const TgMatchingSet *set,
                                   guint *assemblies);
 
 /* The highest floor that the closed bounds allow; says why in @why. */
-gint64 tg_matching_bound_floor (const TgMatchingSet *set, TgMatchingResult *why);
+gint64 tg_matching_bound_floor (const TgMatchingSet *set,
+                                const TgMatchingShares *shares,
+                                TgMatchingResult *why);
 
 /* The highest floor at or below @floor that the residues allow; says in @why if it is another. */
 gint64 tg_matching_bound_residue (const TgMatchingSet *set, gint64 floor, TgMatchingResult *why);
@@ -111,9 +143,20 @@ gint64 tg_matching_bound_residue (const TgMatchingSet *set, gint64 floor, TgMatc
 /* The least total with this floor or a lower one; takes @why over from the floor's, or its own. */
 gint64 tg_matching_bound_total (const TgMatchingSet *set, gint64 floor, TgMatchingResult *why);
 
-/* matching-classes.c: the highest floor that two batches mixed allow, -1: none; @assemblies: how many
- * of those with the fewest heavy parts dictate it */
-gint64 tg_matching_classes_floor (const TgMatchingSet *set, guint *assemblies);
+/* matching-classes.c; g_free() it */
+TgMatchingShares *tg_matching_shares_new (const TgMatchingSet *set);
+
+/* Of an assembly of heavy parts only. */
+guint tg_matching_all_points (const TgMatchingShares *shares);
+
+/* TRUE: an assembly can have so many points. */
+gboolean tg_matching_is_sum (const TgMatchingShares *shares, guint points);
+
+/* matching-split.c: the same as tg_matching_search_decide(), where the assemblies with few heavy
+ * parts leave little to choose; OPEN: they do not, or it was stopped. */
+TgMatchingAnswer tg_matching_split_decide (TgMatchingSearch *search,
+                                           const TgMatchingShares *shares,
+                                           const TgMatchingGoal *goal);
 
 /* matching-start.c: local search; TRUE: chosen[] reaches the goal's floor and removal, FALSE: it is
  * as near as could be found. */
@@ -131,12 +174,17 @@ gboolean tg_matching_search_count (TgMatchingSearch *search);
 /* The same for one that takes long: asks whether to stop at each. */
 gboolean tg_matching_search_ask (TgMatchingSearch *search);
 
+/* Starts to look for another goal. */
+void tg_matching_search_aim (TgMatchingSearch *search, const TgMatchingGoal *goal);
+
 /* TRUE: found, in chosen[]. FALSE and not stopped: there is none. */
 gboolean tg_matching_search_decide (TgMatchingSearch *search, const TgMatchingGoal *goal);
 
-/* The same with at most @nodes; FALSE says nothing. */
-gboolean
-tg_matching_search_probe (TgMatchingSearch *search, const TgMatchingGoal *goal, guint nodes);
+/* What follows may look at so many nodes, then it is stopped for now. */
+void tg_matching_search_pause (TgMatchingSearch *search, guint64 nodes);
+
+/* Ends that; with the answer to it: @found, or none, or open if it was stopped. */
+TgMatchingAnswer tg_matching_search_resume (TgMatchingSearch *search, gboolean found);
 
 /**
  * TgMatchingLeft:
@@ -150,6 +198,9 @@ typedef struct
   gint64 removal;
   guint16 m, touched, changes;
 } TgMatchingLeft;
+
+/* The same as decide for what is left, with the search's goal; found: in the first of chosen[]. */
+gboolean tg_matching_search_expand (TgMatchingSearch *search, const TgMatchingLeft *left);
 
 /* TRUE: this was stored as failed with at least as much to spend. */
 gboolean tg_matching_table_has (const TgMatchingTable *table, const TgMatchingLeft *left);

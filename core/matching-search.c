@@ -43,8 +43,6 @@ typedef struct
   guint8 picked[K];
 } Tuple;
 
-static gboolean expand (TgMatchingSearch *search, const TgMatchingLeft *state);
-
 static gsize
 slot_of (const guint64 *left)
 {
@@ -224,7 +222,7 @@ descend (TgMatchingSearch *search, const Tuple *tuple, gint64 weight)
   if (!tg_matching_left_take (search->set, &next, &search->goal, tuple->picked, weight))
     return FALSE;
   memcpy (search->chosen[next.m], tuple->picked, sizeof tuple->picked);
-  return expand (search, &next);
+  return tg_matching_search_expand (search, &next);
 }
 
 /* Picks a part of the family at @place of the order; @allowed: by family, who may join. */
@@ -360,8 +358,8 @@ choose_part (const TgMatchingSearch *search,
   return TRUE;
 }
 
-static gboolean
-expand (TgMatchingSearch *search, const TgMatchingLeft *state)
+gboolean
+tg_matching_search_expand (TgMatchingSearch *search, const TgMatchingLeft *state)
 {
   const TgMatchingSet *set = search->set;
   gint64 limit = search->goal.floor + set->tolerance + tg_matching_left_most (state, &search->goal);
@@ -387,7 +385,7 @@ expand (TgMatchingSearch *search, const TgMatchingLeft *state)
           TgMatchingLeft without = *state;
 
           without.left[f] &= ~BIT (i);
-          if (expand (search, &without))
+          if (tg_matching_search_expand (search, &without))
             return TRUE;
         }
     }
@@ -411,6 +409,15 @@ set_is_free (const TgMatchingSet *set)
   return !set->rules;
 }
 
+void
+tg_matching_search_aim (TgMatchingSearch *search, const TgMatchingGoal *goal)
+{
+  search->goal = *goal;
+  search->only_total = set_is_free (search->set) && goal->touched == search->set->n &&
+                       goal->cut == G_MAXINT64;
+  tg_matching_table_forget (search->failed);
+}
+
 gboolean
 tg_matching_search_decide (TgMatchingSearch *search, const TgMatchingGoal *goal)
 {
@@ -418,23 +425,26 @@ tg_matching_search_decide (TgMatchingSearch *search, const TgMatchingGoal *goal)
                            .removal = goal->removal,
                            .touched = (guint16) goal->touched };
 
-  search->goal = *goal;
-  search->only_total = set_is_free (search->set) && goal->touched == search->set->n &&
-                       goal->cut == G_MAXINT64;
   memcpy (state.left, search->set->all, sizeof state.left);
-  tg_matching_table_forget (search->failed);
-  return expand (search, &state);
+  tg_matching_search_aim (search, goal);
+  return tg_matching_search_expand (search, &state);
 }
 
-gboolean
-tg_matching_search_probe (TgMatchingSearch *search, const TgMatchingGoal *goal, guint nodes)
+void
+tg_matching_search_pause (TgMatchingSearch *search, guint64 nodes)
 {
-  gboolean found;
-
   search->pause = search->nodes + nodes;
-  found = tg_matching_search_decide (search, goal);
+}
+
+TgMatchingAnswer
+tg_matching_search_resume (TgMatchingSearch *search, gboolean found)
+{
+  TgMatchingAnswer answer = found ? TG_MATCHING_YES : TG_MATCHING_NO;
+
+  if (search->stopped)
+    answer = TG_MATCHING_OPEN;
   if (search->stopped && search->nodes == search->pause)
     search->stopped = FALSE;
   search->pause = 0;
-  return found;
+  return answer;
 }

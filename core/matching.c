@@ -27,6 +27,8 @@ typedef struct
 {
   TgMatchingSet set;
   TgMatchingSearch search;
+  TgMatchingShares *shares;
+  gboolean batches;       /* the shares rule the highest floor */
   gint64 highest, lowest; /* floors */
   gint64 most;            /* that all parts together can lose */
   TgMatchingResult *result;
@@ -191,6 +193,36 @@ start (Solver *s)
     }
 }
 
+/* The exact search with so many nodes at most. */
+static TgMatchingAnswer
+look (Solver *s, const TgMatchingGoal *goal, guint64 nodes)
+{
+  gboolean found;
+
+  tg_matching_search_pause (&s->search, nodes);
+  found = tg_matching_search_decide (&s->search, goal);
+  return tg_matching_search_resume (&s->search, found);
+}
+
+/* The exact search; two batches in halves if they are not done at once. */
+static TgMatchingAnswer
+decide (Solver *s, const TgMatchingGoal *goal)
+{
+  TgMatchingAnswer answer = TG_MATCHING_OPEN;
+
+  if (s->batches && goal->touched == s->set.n && goal->cut == G_MAXINT64)
+    {
+      answer = look (s, goal, PROBE_NODES);
+      if (answer == TG_MATCHING_OPEN)
+        answer = tg_matching_split_decide (&s->search, s->shares, goal);
+    }
+  if (answer != TG_MATCHING_OPEN || s->search.stopped)
+    return answer;
+  if (tg_matching_search_decide (&s->search, goal))
+    return TG_MATCHING_YES;
+  return s->search.stopped ? TG_MATCHING_OPEN : TG_MATCHING_NO;
+}
+
 /* Local search, and a little of the exact one, for something better at this floor. */
 static gboolean
 probe_floor (Solver *s, gint64 floor, guint tries)
@@ -202,7 +234,7 @@ probe_floor (Solver *s, gint64 floor, guint tries)
     return FALSE;
   goal.floor = floor;
   if ((tries > 0 && tg_matching_start (&s->search, &goal, tries)) ||
-      tg_matching_search_probe (&s->search, &goal, PROBE_NODES))
+      look (s, &goal, PROBE_NODES) == TG_MATCHING_YES)
     {
       g_assert_true (offer_chosen (s));
       return TRUE;
@@ -236,15 +268,18 @@ improve (Solver *s, guint stage)
 
   for (gint64 floor = s->highest; floor >= s->lowest;)
     {
+      TgMatchingAnswer answer;
+
       if (!next_goal (s, stage, &goal) || total_at (s, floor) > goal.removal)
         break;
       goal.floor = floor;
-      if (tg_matching_search_decide (&s->search, &goal))
+      answer = decide (s, &goal);
+      if (answer == TG_MATCHING_YES)
         {
           g_assert_true (offer_chosen (s));
           continue;
         }
-      if (s->search.stopped)
+      if (answer == TG_MATCHING_OPEN)
         {
           if (stage == 1)
             raise_bound (s, floor);
@@ -342,7 +377,9 @@ solve (Solver *s)
 {
   TgMatchingResult *result = s->result;
 
-  s->highest = tg_matching_bound_floor (&s->set, result);
+  s->shares = tg_matching_shares_new (&s->set);
+  s->highest = tg_matching_bound_floor (&s->set, s->shares, result);
+  s->batches = result->reason == TG_MATCHING_BOUND_CLASSES;
   for (guint f = 0; f < s->set.k; f++)
     s->lowest += s->set.weight[f][0];
   s->most = most_removal (&s->set);
@@ -420,4 +457,5 @@ tg_matching_solve (const TgMatchingProblem *problem,
   tg_matching_search_init (&s->search, &s->set, limits);
   solve (s);
   tg_matching_search_clear (&s->search);
+  g_free (s->shares);
 }
