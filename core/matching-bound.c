@@ -48,21 +48,36 @@ add_up (const gint64 *from, int way, guint m, gint64 *sums)
     sums[j + 1] = sums[j] + (way > 0 ? *from++ : *--from);
 }
 
+/* Without spares both choices are all that is left. */
+static void
+sum_family (const TgMatchingSet *set, guint f, guint64 left, TgMatchingSums *sums)
+{
+  gint64 weights[P];
+  guint m = sums->m, n = list_weights (set, f, left, weights);
+
+  add_up (weights, 1, m, sums->low_light[f]);
+  if (n == m)
+    {
+      for (guint j = 0; j <= m; j++)
+        sums->high_heavy[f][j] = sums->low_light[f][m] - sums->low_light[f][m - j];
+      memcpy (sums->high_light[f], sums->low_light[f], (m + 1) * sizeof (gint64));
+      memcpy (sums->low_heavy[f], sums->high_heavy[f], (m + 1) * sizeof (gint64));
+      return;
+    }
+  add_up (weights + n - m, 1, m, sums->high_light[f]);
+  add_up (weights + n, -1, m, sums->high_heavy[f]);
+  add_up (weights + m, -1, m, sums->low_heavy[f]);
+}
+
 void
 tg_matching_sums (const TgMatchingSet *set, const guint64 *left, guint m, TgMatchingSums *sums)
 {
   sums->m = m;
-  memset (sums->all_high_heavy, 0, sizeof sums->all_high_heavy);
-  memset (sums->all_low_light, 0, sizeof sums->all_low_light);
+  memset (sums->all_high_heavy, 0, (m + 1) * sizeof (gint64));
+  memset (sums->all_low_light, 0, (m + 1) * sizeof (gint64));
   for (guint f = 0; f < set->k; f++)
     {
-      gint64 weights[P];
-      guint n = list_weights (set, f, left[f], weights);
-
-      add_up (weights + n - m, 1, m, sums->high_light[f]);
-      add_up (weights + n, -1, m, sums->high_heavy[f]);
-      add_up (weights, 1, m, sums->low_light[f]);
-      add_up (weights + m, -1, m, sums->low_heavy[f]);
+      sum_family (set, f, left[f], sums);
       for (guint j = 0; j <= m; j++)
         {
           sums->all_high_heavy[j] += sums->high_heavy[f][j];

@@ -19,6 +19,7 @@
 
 #define TABLE_BITS 18
 #define BUCKET 4
+#define WORTH_STORING 4
 #define ASK_EVERY 1024
 
 typedef struct
@@ -372,8 +373,9 @@ tg_matching_search_expand (TgMatchingSearch *search, const TgMatchingLeft *state
           return FALSE;
       return TRUE;
     }
-  if (!tg_matching_search_count (search) || tg_matching_table_has (search->failed, state) ||
-      tg_matching_left_hopeless (set, state, &search->goal))
+  if (!tg_matching_search_count (search) ||
+      tg_matching_left_hopeless (set, state, &search->goal) ||
+      (state->m >= WORTH_STORING && tg_matching_table_has (search->failed, state)))
     return FALSE;
   if (choose_part (search, state, limit, &f, &i))
     {
@@ -389,7 +391,7 @@ tg_matching_search_expand (TgMatchingSearch *search, const TgMatchingLeft *state
             return TRUE;
         }
     }
-  if (!search->stopped)
+  if (!search->stopped && state->m >= WORTH_STORING)
     tg_matching_table_add (search->failed, state);
   return FALSE;
 }
