@@ -102,6 +102,66 @@ tg_matching_bound_holds (
   return TRUE;
 }
 
+/* By number: sums of the lightest, and of the heaviest of the @m lightest, by net weight. */
+static void
+sum_net (const TgMatchingSet *set, guint f, guint64 left, guint m, gint64 *light, gint64 *heavy)
+{
+  guint n = 0;
+
+  light[0] = 0;
+  for (guint i = 0; n < m; i++)
+    {
+      guint place = set->by_net[f][i];
+
+      if (!(left >> place & 1))
+        continue;
+      light[n + 1] = light[n] + set->net[f][place];
+      n++;
+    }
+  for (guint j = 0; j <= m; j++)
+    heavy[j] = light[m] - light[m - j];
+}
+
+/* The least top that the parts left can be brought below. */
+static gint64
+least_top (const TgMatchingSet *set, const guint64 *left, guint m)
+{
+  gint64 light[K][N + 1], heavy[K][N + 1], top = G_MININT64;
+
+  for (guint f = 0; f < set->k; f++)
+    sum_net (set, f, left[f], m, light[f], heavy[f]);
+  for (gint64 j = 1; j <= m; j++)
+    {
+      gint64 all = 0;
+
+      for (guint f = 0; f < set->k; f++)
+        all += light[f][j];
+      for (guint f = 0; f < set->k; f++)
+        {
+          gint64 least = all - light[f][j] + heavy[f][j];
+
+          top = MAX (top, least > 0 ? (least + j - 1) / j : least / j);
+        }
+    }
+  return top;
+}
+
+gboolean
+tg_matching_bound_net (const TgMatchingSet *set, const guint64 *left, guint m, gint64 top)
+{
+  return m == 0 || least_top (set, left, m) <= top;
+}
+
+gint64
+tg_matching_bound_lowest (const TgMatchingSet *set)
+{
+  gint64 floor = 0;
+
+  for (guint f = 0; f < set->k; f++)
+    floor += set->weight[f][0];
+  return MAX (floor, least_top (set, set->all, set->n) - set->tolerance);
+}
+
 /* The most that @l parts of each family weigh with @limit heavy ones; FALSE: there are too few light
  * ones. */
 static gboolean

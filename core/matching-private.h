@@ -36,6 +36,10 @@ typedef struct
  * @heavy: by family: parts above the widest gap between two weights
  * @earlier: by part: those of lower place that nothing tells from it
  * @allowed: by part and family: whom it may meet
+ * @kin: by part: those that may meet the same and need not be used less
+ * @limited: capacities can matter
+ * @net: by part: what it weighs at least when metal has come off
+ * @by_net: by family: places by rising net weight
  * @rules: some part may not meet some other
  * @modulus, @residue: every assembly weighs @residue modulo @modulus; 0: all weigh the same
  * @sums: of all parts
@@ -51,6 +55,10 @@ typedef struct
   guint64 all[K], must[K], heavy[K];
   guint64 earlier[K][P];
   guint64 allowed[K][P][K];
+  guint64 kin[K][P];
+  gboolean limited;
+  gint64 net[K][P];
+  guint8 by_net[K][P];
   gboolean rules;
   gint64 modulus, residue;
   TgMatchingSums sums;
@@ -107,7 +115,8 @@ typedef struct
   gboolean stopped;
   TgMatchingTable *failed;
   TgMatchingGoal goal;
-  gboolean only_total; /* neither count, cut, capacity nor rules matter */
+  gboolean limited;    /* capacities can matter */
+  gboolean only_total; /* neither they nor count and cut can */
   guint8 chosen[N][K]; /* by assembly: places */
 } TgMatchingSearch;
 
@@ -131,6 +140,12 @@ gint64 tg_matching_bound_classes (const TgMatchingSet *set,
                                   const guint64 *left,
                                   guint m,
                                   guint *assemblies);
+
+/* TRUE: the parts left can get below @top. */
+gboolean tg_matching_bound_net (const TgMatchingSet *set, const guint64 *left, guint m, gint64 top);
+
+/* The lowest floor that what may come off the parts allows. */
+gint64 tg_matching_bound_lowest (const TgMatchingSet *set);
 
 /* The highest floor that the closed bounds allow; says why in @why. */
 gint64 tg_matching_bound_floor (const TgMatchingSet *set,

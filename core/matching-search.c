@@ -8,9 +8,9 @@
  * first, within windows that follow from the floor and from the metal that may still be lost.  Of
  * parts that nothing tells apart only the first left is tried.
  *
- * Where only the total counts (no capacities, no rules), a part is not taken if a lighter one left
- * would do and the assembly would still be at or above the band: whoever got the lighter one gets
- * the heavier one instead, which costs no more than is saved.  Parts that were left with no pairing
+ * Where only the total counts, a part is not taken if a lighter one left that may meet the same would
+ * do and the assembly would still be at or above the band: whoever got the lighter one gets the
+ * heavier one instead, which costs no more than is saved.  Parts that were left with no pairing
  * are stored with the metal that was left, so that they are not searched again.
  */
 #include "matching-private.h"
@@ -191,11 +191,11 @@ tg_matching_left_take (const TgMatchingSet *set,
   return more == 0 || goal->loose;
 }
 
-/* The next lighter part left, -1. */
+/* The next lighter part left that may meet the same, -1. */
 static int
-next_lighter (const Tuple *tuple, guint f, guint i)
+next_lighter (const TgMatchingSet *set, const Tuple *tuple, guint f, guint i)
 {
-  guint64 lighter = tuple->state->left[f] & (BIT (i) - 1);
+  guint64 lighter = tuple->state->left[f] & set->kin[f][i];
 
   return lighter != 0 ? 63 - __builtin_clzll (lighter) : -1;
 }
@@ -205,7 +205,7 @@ static gboolean
 wasteful (const TgMatchingSearch *search, const Tuple *tuple, guint f, guint i, gint64 weight)
 {
   const TgMatchingSet *set = search->set;
-  int lighter = search->only_total ? next_lighter (tuple, f, i) : -1;
+  int lighter = search->only_total ? next_lighter (set, tuple, f, i) : -1;
 
   return lighter >= 0 && weight - set->weight[f][i] + set->weight[f][lighter] >=
                              search->goal.floor + set->tolerance;
@@ -373,8 +373,9 @@ tg_matching_search_expand (TgMatchingSearch *search, const TgMatchingLeft *state
           return FALSE;
       return TRUE;
     }
-  if (!tg_matching_search_count (search) ||
-      tg_matching_left_hopeless (set, state, &search->goal) ||
+  if (!tg_matching_search_count (search) || tg_matching_left_hopeless (set, state, &search->goal) ||
+      (search->limited &&
+       !tg_matching_bound_net (set, state->left, state->m, search->goal.floor + set->tolerance)) ||
       (state->m >= WORTH_STORING && tg_matching_table_has (search->failed, state)))
     return FALSE;
   if (choose_part (search, state, limit, &f, &i))
@@ -396,26 +397,29 @@ tg_matching_search_expand (TgMatchingSearch *search, const TgMatchingLeft *state
   return FALSE;
 }
 
-/* Every part may lose anything and meet anybody, or stay unused. */
+/* Some assembly may be asked for more than its parts can lose. */
 static gboolean
-set_is_free (const TgMatchingSet *set)
+can_lack (const TgMatchingSet *set, const TgMatchingGoal *goal)
 {
+  gint64 least = 0;
+
   for (guint f = 0; f < set->k; f++)
     {
-      if (set->must[f] != 0)
-        return FALSE;
+      gint64 capacity = TG_MATCHING_NO_LIMIT - least;
+
       for (guint i = 0; i < set->problem->families[f].n_parts; i++)
-        if (set->capacity[f][i] != TG_MATCHING_NO_LIMIT)
-          return FALSE;
+        capacity = MIN (capacity, set->capacity[f][i]);
+      least += capacity;
     }
-  return !set->rules;
+  return set->limited && !goal->loose && least < MIN (goal->removal, goal->cut);
 }
 
 void
 tg_matching_search_aim (TgMatchingSearch *search, const TgMatchingGoal *goal)
 {
   search->goal = *goal;
-  search->only_total = set_is_free (search->set) && goal->touched == search->set->n &&
+  search->limited = can_lack (search->set, goal);
+  search->only_total = !search->limited && goal->touched == search->set->n &&
                        goal->cut == G_MAXINT64;
   tg_matching_table_forget (search->failed);
 }

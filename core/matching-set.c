@@ -123,11 +123,55 @@ read_rules (TgMatchingSet *set)
     }
 }
 
+/* A family of which any part may lose anything lets every assembly lose anything. */
 static gboolean
-alike (const TgMatchingSet *set, guint f, guint i, guint j)
+is_limited (const TgMatchingSet *set)
 {
-  return set->weight[f][i] == set->weight[f][j] && set->capacity[f][i] == set->capacity[f][j] &&
-         (set->must[f] >> i & 1) == (set->must[f] >> j & 1) &&
+  for (guint f = 0; f < set->k; f++)
+    {
+      gboolean limited = FALSE;
+
+      for (guint i = 0; i < set->problem->families[f].n_parts; i++)
+        limited = limited || set->capacity[f][i] < TG_MATCHING_NO_LIMIT;
+      if (!limited)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static int
+compare_net (gconstpointer a, gconstpointer b, gpointer data)
+{
+  const gint64 *net = data;
+  guint8 i = *(const guint8 *) a, j = *(const guint8 *) b;
+
+  if (net[i] != net[j])
+    return net[i] < net[j] ? -1 : 1;
+  return (int) i - (int) j;
+}
+
+static void
+sort_net (TgMatchingSet *set)
+{
+  set->limited = is_limited (set);
+  for (guint f = 0; f < set->k; f++)
+    {
+      guint n = set->problem->families[f].n_parts;
+
+      for (guint i = 0; i < n; i++)
+        {
+          set->net[f][i] = set->weight[f][i] -
+                           MIN (set->capacity[f][i], K * TG_MATCHING_MAX_WEIGHT);
+          set->by_net[f][i] = (guint8) i;
+        }
+      g_qsort_with_data (set->by_net[f], (int) n, 1, compare_net, set->net[f]);
+    }
+}
+
+static gboolean
+akin (const TgMatchingSet *set, guint f, guint i, guint j)
+{
+  return (set->must[f] >> i & 1) == (set->must[f] >> j & 1) &&
          memcmp (set->allowed[f][i], set->allowed[f][j], set->k * sizeof (guint64)) == 0;
 }
 
@@ -183,8 +227,14 @@ tg_matching_set_prepare (const TgMatchingProblem *problem, TgMatchingSet *set)
   for (guint f = 0; f < set->k; f++)
     for (guint i = 0; i < problem->families[f].n_parts; i++)
       for (guint j = 0; j < i; j++)
-        if (alike (set, f, i, j))
-          set->earlier[f][i] |= BIT (j);
+        if (akin (set, f, i, j))
+          {
+            set->kin[f][i] |= BIT (j);
+            if (set->weight[f][i] == set->weight[f][j] &&
+                set->capacity[f][i] == set->capacity[f][j])
+              set->earlier[f][i] |= BIT (j);
+          }
+  sort_net (set);
   tg_matching_sums (set, set->all, set->n, &set->sums);
   return TRUE;
 }

@@ -338,11 +338,9 @@ approach_today (Solver *s)
 static gboolean
 rules_allow (Solver *s)
 {
-  TgMatchingGoal goal = { .floor = s->lowest,
-                          .removal = K * N * TG_MATCHING_MAX_WEIGHT,
-                          .touched = s->set.n,
-                          .cut = G_MAXINT64,
-                          .loose = TRUE };
+  TgMatchingGoal goal = {
+    .removal = K * N * TG_MATCHING_MAX_WEIGHT, .touched = s->set.n, .cut = G_MAXINT64, .loose = TRUE
+  };
 
   if (!tg_matching_search_decide (&s->search, &goal))
     return FALSE;
@@ -380,8 +378,7 @@ solve (Solver *s)
   s->shares = tg_matching_shares_new (&s->set);
   s->highest = tg_matching_bound_floor (&s->set, s->shares, result);
   s->batches = result->reason == TG_MATCHING_BOUND_CLASSES;
-  for (guint f = 0; f < s->set.k; f++)
-    s->lowest += s->set.weight[f][0];
+  s->lowest = tg_matching_bound_lowest (&s->set);
   s->most = most_removal (&s->set);
   result->lower_bound = tg_matching_bound_total (&s->set, s->highest, result);
   offer_today (s);
