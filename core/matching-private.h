@@ -37,6 +37,7 @@ typedef struct
  * @earlier: by part: those of lower place that nothing tells from it
  * @allowed: by part and family: whom it may meet
  * @kin: by part: those that may meet the same and need not be used less
+ * @boundless: by family: parts that may lose anything
  * @limited: capacities can matter
  * @net: by part: what it weighs at least when metal has come off
  * @by_net: by family: places by rising net weight
@@ -56,6 +57,7 @@ typedef struct
   guint64 earlier[K][P];
   guint64 allowed[K][P][K];
   guint64 kin[K][P];
+  guint64 boundless[K];
   gboolean limited;
   gint64 net[K][P];
   guint8 by_net[K][P];
@@ -116,7 +118,7 @@ typedef struct
   TgMatchingTable *failed;
   TgMatchingGoal goal;
   gboolean limited;    /* capacities can matter */
-  gboolean only_total; /* neither they nor count and cut can */
+  gboolean only_total; /* count and cut do not */
   guint8 chosen[N][K]; /* by assembly: places */
 } TgMatchingSearch;
 

@@ -10,8 +10,9 @@
  *
  * Where only the total counts, a part is not taken if a lighter one left that may meet the same would
  * do and the assembly would still be at or above the band: whoever got the lighter one gets the
- * heavier one instead, which costs no more than is saved.  Parts that were left with no pairing
- * are stored with the metal that was left, so that they are not searched again.
+ * heavier one instead, which costs no more than is saved.  Where capacities matter that holds for
+ * parts that may lose anything.  Parts that were left with no pairing are stored with the metal that
+ * was left, so that they are not searched again.
  */
 #include "matching-private.h"
 
@@ -41,6 +42,7 @@ typedef struct
   guint order[K];                          /* families, the anchor's first */
   gint64 lightest[K + 1], heaviest[K + 1]; /* by place in the order: from there on */
   gint64 limit;                            /* the most that it may weigh */
+  gint64 net[K + 1], least_net[K + 1];     /* of those before the place, and from there on */
   guint8 picked[K];
 } Tuple;
 
@@ -193,10 +195,13 @@ tg_matching_left_take (const TgMatchingSet *set,
 
 /* The next lighter part left that may meet the same, -1. */
 static int
-next_lighter (const TgMatchingSet *set, const Tuple *tuple, guint f, guint i)
+next_lighter (const TgMatchingSearch *search, const Tuple *tuple, guint f, guint i)
 {
+  const TgMatchingSet *set = search->set;
   guint64 lighter = tuple->state->left[f] & set->kin[f][i];
 
+  if (search->limited)
+    lighter &= set->boundless[f] >> i & 1 ? set->boundless[f] : 0;
   return lighter != 0 ? 63 - __builtin_clzll (lighter) : -1;
 }
 
@@ -205,7 +210,7 @@ static gboolean
 wasteful (const TgMatchingSearch *search, const Tuple *tuple, guint f, guint i, gint64 weight)
 {
   const TgMatchingSet *set = search->set;
-  int lighter = search->only_total ? next_lighter (set, tuple, f, i) : -1;
+  int lighter = search->only_total ? next_lighter (search, tuple, f, i) : -1;
 
   return lighter >= 0 && weight - set->weight[f][i] + set->weight[f][lighter] >=
                              search->goal.floor + set->tolerance;
@@ -246,9 +251,14 @@ fill (TgMatchingSearch *search, Tuple *tuple, guint place, gint64 weight, const 
         continue;
       if (with + tuple->heaviest[place + 1] < search->goal.floor)
         continue;
-      if (with + tuple->lightest[place + 1] > tuple->limit ||
-          wasteful (search, tuple, f, i, with + tuple->lightest[place + 1]))
+      if (with + tuple->lightest[place + 1] > tuple->limit)
         break;
+      if (wasteful (search, tuple, f, i, with + tuple->lightest[place + 1]))
+        continue;
+      tuple->net[place + 1] = tuple->net[place] + set->net[f][i];
+      if (search->limited &&
+          tuple->net[place + 1] + tuple->least_net[place + 1] > search->goal.floor + set->tolerance)
+        continue;
       if (!tg_matching_search_count (search))
         return FALSE;
       for (guint g = 0; g < set->k; g++)
@@ -262,6 +272,16 @@ fill (TgMatchingSearch *search, Tuple *tuple, guint place, gint64 weight, const 
   return FALSE;
 }
 
+static gint64
+least_net (const TgMatchingSet *set, guint f, guint64 parts)
+{
+  guint i = 0;
+
+  while (!(parts >> set->by_net[f][i] & 1))
+    i++;
+  return set->net[f][set->by_net[f][i]];
+}
+
 /* All assemblies with part @i of family @f. */
 static gboolean
 try_part (TgMatchingSearch *search, const TgMatchingLeft *state, guint f, guint i, gint64 limit)
@@ -272,6 +292,7 @@ try_part (TgMatchingSearch *search, const TgMatchingLeft *state, guint f, guint 
   guint n = 1;
 
   tuple.order[0] = f;
+  tuple.net[1] = set->net[f][i];
   tuple.picked[f] = (guint8) i;
   for (guint g = 0; g < set->k; g++)
     {
@@ -287,6 +308,7 @@ try_part (TgMatchingSearch *search, const TgMatchingLeft *state, guint f, guint 
         return FALSE;
       tuple.lightest[place] = tuple.lightest[place + 1] +
                               set->weight[g][__builtin_ctzll (allowed[g])];
+      tuple.least_net[place] = tuple.least_net[place + 1] + least_net (set, g, allowed[g]);
       tuple.heaviest[place] = tuple.heaviest[place + 1] +
                               set->weight[g][63 - __builtin_clzll (allowed[g])];
     }
@@ -419,8 +441,7 @@ tg_matching_search_aim (TgMatchingSearch *search, const TgMatchingGoal *goal)
 {
   search->goal = *goal;
   search->limited = can_lack (search->set, goal);
-  search->only_total = !search->limited && goal->touched == search->set->n &&
-                       goal->cut == G_MAXINT64;
+  search->only_total = goal->touched == search->set->n && goal->cut == G_MAXINT64;
   tg_matching_table_forget (search->failed);
 }
 

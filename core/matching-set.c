@@ -163,6 +163,8 @@ sort_net (TgMatchingSet *set)
           set->net[f][i] = set->weight[f][i] -
                            MIN (set->capacity[f][i], K * TG_MATCHING_MAX_WEIGHT);
           set->by_net[f][i] = (guint8) i;
+          if (set->capacity[f][i] == TG_MATCHING_NO_LIMIT)
+            set->boundless[f] |= BIT (i);
         }
       g_qsort_with_data (set->by_net[f], (int) n, 1, compare_net, set->net[f]);
     }
