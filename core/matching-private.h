@@ -208,11 +208,13 @@ TgMatchingAnswer tg_matching_search_resume (TgMatchingSearch *search, gboolean f
  * @left: by family: the parts that are left
  * @m: assemblies to make of them
  * @removal, @touched, @changes: what these may still cost
+ * @cylinders: those that are left, where they are looked at
  */
 typedef struct
 {
   guint64 left[K];
   gint64 removal;
+  guint32 cylinders;
   guint16 m, touched, changes;
 } TgMatchingLeft;
 
@@ -239,8 +241,10 @@ gboolean tg_matching_left_take (const TgMatchingSet *set,
                                 const guint8 *picked,
                                 gint64 weight);
 
-/* matching-today.c: the plan with at most @changes and the lowest numbers; TRUE: found, in @plan */
+/* matching-today.c: a plan with at most @changes, @ordered: the one of the lowest numbers; TRUE:
+ * found, in @plan */
 gboolean tg_matching_today_decide (TgMatchingSearch *search,
                                    const TgMatchingGoal *goal,
                                    guint changes,
+                                   gboolean ordered,
                                    TgMatchingPlan *plan);

@@ -62,7 +62,8 @@ slot_of (const guint64 *left)
 static gboolean
 same_parts (const TgMatchingLeft *a, const TgMatchingLeft *b)
 {
-  return a->m == b->m && memcmp (a->left, b->left, sizeof a->left) == 0;
+  return a->m == b->m && a->cylinders == b->cylinders &&
+         memcmp (a->left, b->left, sizeof a->left) == 0;
 }
 
 gboolean

@@ -233,7 +233,7 @@ tg_matching_set_prepare (const TgMatchingProblem *problem, TgMatchingSet *set)
           {
             set->kin[f][i] |= BIT (j);
             if (set->weight[f][i] == set->weight[f][j] &&
-                set->capacity[f][i] == set->capacity[f][j])
+                set->capacity[f][i] == set->capacity[f][j] && !(set->must[f] >> i & 1))
               set->earlier[f][i] |= BIT (j);
           }
   sort_net (set);

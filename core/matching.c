@@ -290,9 +290,10 @@ improve (Solver *s, guint stage)
   return TRUE;
 }
 
-/* The best plan with at most @changes over all floors; TRUE: found, in @best. */
+/* A plan with at most @changes; ordered: the one of the lowest numbers over all floors.  TRUE:
+ * found, in @best. */
 static gboolean
-nearest (Solver *s, guint changes, TgMatchingPlan *best)
+nearest (Solver *s, guint changes, gboolean ordered, TgMatchingPlan *best)
 {
   const TgMatchingPlan *now = &s->result->plan;
   TgMatchingGoal goal = { .removal = now->total, .touched = now->touched, .cut = now->cut };
@@ -304,17 +305,34 @@ nearest (Solver *s, guint changes, TgMatchingPlan *best)
       TgMatchingPlan plan = { 0 };
 
       goal.floor = floor;
-      if (tg_matching_today_decide (&s->search, &goal, changes, &plan))
+      if (tg_matching_today_decide (&s->search, &goal, changes, ordered, &plan))
         {
           g_assert_true (tg_matching_evaluate (s->set.problem, &plan));
           if (!found || compare_plans (s->set.problem, &plan, best) < 0)
             *best = plan;
           found = TRUE;
         }
-      if (s->search.stopped)
+      if (s->search.stopped || (found && !ordered))
         break;
     }
   return found;
+}
+
+/* Fewer changes as long as that is easy. */
+static void
+come_nearer (Solver *s)
+{
+  TgMatchingPlan plan;
+  gboolean found = TRUE;
+
+  while (found && !s->search.stopped && s->result->plan.changes > 0)
+    {
+      tg_matching_search_pause (&s->search, PROBE_NODES);
+      found = nearest (s, s->result->plan.changes - 1, FALSE, &plan);
+      if (found)
+        s->result->plan = plan;
+      tg_matching_search_resume (&s->search, found);
+    }
 }
 
 /* Fewest changes, then lowest numbers; FALSE: stopped. */
@@ -324,11 +342,13 @@ approach_today (Solver *s)
   TgMatchingResult *result = s->result;
   TgMatchingPlan plan;
 
-  while (result->plan.changes > 0 && nearest (s, result->plan.changes - 1, &plan))
-    result->plan = plan;
+  come_nearer (s);
+  for (guint changes = 0; changes < result->plan.changes && !s->search.stopped; changes++)
+    if (nearest (s, changes, FALSE, &plan))
+      result->plan = plan;
   if (s->search.stopped)
     return FALSE;
-  if (nearest (s, result->plan.changes, &plan) &&
+  if (nearest (s, result->plan.changes, TRUE, &plan) &&
       compare_plans (s->set.problem, &plan, &result->plan) < 0)
     result->plan = plan;
   return !s->search.stopped;
