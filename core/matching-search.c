@@ -162,7 +162,7 @@ tg_matching_left_hopeless (const TgMatchingSet *set,
   guint assemblies;
 
   for (guint f = 0; f < set->k; f++)
-    if ((guint) __builtin_popcountll (left->left[f] & set->must[f]) > left->m)
+    if (set->must[f] != 0 && (guint) __builtin_popcountll (left->left[f] & set->must[f]) > left->m)
       return TRUE;
   if (left->touched == 0)
     removal = 0;

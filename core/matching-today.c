@@ -25,20 +25,29 @@ typedef struct
   guint place[K][P];   /* by family and number */
   guint64 fit[N][K];   /* by cylinder: parts that may be there */
   guint64 today[N][K]; /* by cylinder: the parts of today */
+  guint n_choices;
+  guint8 choices[1 << K]; /* of families, small ones first */
   TgMatchingPlan *plan;
 } Walk;
+
+/* What is left to do, and by cylinder a number of changes that it needs at least. */
+typedef struct
+{
+  TgMatchingLeft left;
+  guint8 fewest[N];
+} State;
 
 /* An assembly of one cylinder that is being put together. */
 typedef struct
 {
   Walk *walk;
-  const TgMatchingLeft *left;
+  const State *state;
   guint cylinder;
   guint64 loose[K]; /* parts left that are at home at no cylinder left */
   guint8 picked[K];
 } Assembly;
 
-static gboolean next_cylinder (Walk *walk, const TgMatchingLeft *left);
+static gboolean next_cylinder (Walk *walk, State *state);
 
 static void
 read_today (Walk *walk)
@@ -155,50 +164,51 @@ may_fit (const TgMatchingSet *set, const guint64 *parts, gint64 floor, gint64 li
   return n != 2 || two_fit (set, families, parts, floor - lightest, limit - lightest);
 }
 
-/* The fewest families of a cylinder that have to change, IMPOSSIBLE. */
+/* The fewest families of a cylinder that have to change, no fewer than was known; IMPOSSIBLE. */
 static guint
-fewest_changes (const Walk *walk, const TgMatchingLeft *left, guint cylinder)
+fewest_changes (const Walk *walk, const State *state, guint cylinder)
 {
   const TgMatchingSet *set = walk->search->set;
-  gint64 floor = walk->search->goal.floor, limit = limit_of (walk, left);
+  gint64 floor = walk->search->goal.floor, limit = limit_of (walk, &state->left);
 
-  for (guint n = 0; n <= set->k; n++)
-    for (guint changing = 0; changing < 1u << set->k; changing++)
-      {
-        guint64 parts[K];
+  for (guint i = 0; i < walk->n_choices; i++)
+    {
+      guint changing = walk->choices[i];
+      guint n = (guint) __builtin_popcount (changing);
+      guint64 parts[K];
 
-        if ((guint) __builtin_popcount (changing) != n)
-          continue;
-        for (guint f = 0; f < set->k; f++)
-          parts[f] = left->left[f] & walk->fit[cylinder][f] &
-                     (changing >> f & 1 ? ~G_GUINT64_CONSTANT (0) : walk->today[cylinder][f]);
-        if (may_fit (set, parts, floor, limit))
-          return n;
-      }
+      if (n < state->fewest[cylinder])
+        continue;
+      for (guint f = 0; f < set->k; f++)
+        {
+          parts[f] = state->left.left[f] & walk->fit[cylinder][f];
+          if (!(changing >> f & 1))
+            parts[f] &= walk->today[cylinder][f];
+        }
+      if (may_fit (set, parts, floor, limit))
+        return n;
+    }
   return IMPOSSIBLE;
 }
 
-/* Changes that the cylinders left need; @next: the one to go on with and its own. */
+/* Changes that the cylinders left need; @next: the one to go on with. */
 static guint
-certain_changes (const Walk *walk, const TgMatchingLeft *left, guint *next, guint *own)
+certain_changes (const Walk *walk, State *state, guint *next)
 {
   guint sum = 0;
 
-  *own = 0;
-  *next = (guint) __builtin_ctz (left->cylinders);
-  for (guint32 rest = left->cylinders; rest != 0; rest &= rest - 1)
+  *next = (guint) __builtin_ctz (state->left.cylinders);
+  for (guint32 rest = state->left.cylinders; rest != 0; rest &= rest - 1)
     {
       guint cylinder = (guint) __builtin_ctz (rest);
-      guint fewest = fewest_changes (walk, left, cylinder);
+      guint fewest = fewest_changes (walk, state, cylinder);
 
       if (fewest == IMPOSSIBLE)
         return G_MAXUINT;
       sum += fewest;
-      if (cylinder == *next || (!walk->ordered && fewest > *own))
-        {
-          *next = cylinder;
-          *own = fewest;
-        }
+      state->fewest[cylinder] = (guint8) fewest;
+      if (!walk->ordered && fewest > state->fewest[*next])
+        *next = cylinder;
     }
   return sum;
 }
@@ -226,7 +236,7 @@ put (Assembly *assembly,
   weight += set->weight[f][i];
   if (!span (walk, narrower, f + 1, &lightest, &heaviest) ||
       weight + heaviest < walk->search->goal.floor ||
-      weight + lightest > limit_of (walk, assembly->left))
+      weight + lightest > limit_of (walk, &assembly->state->left))
     return FALSE;
   if (!tg_matching_search_count (walk->search))
     return FALSE;
@@ -240,14 +250,27 @@ static gboolean
 leave (Assembly *assembly, gint64 weight)
 {
   Walk *walk = assembly->walk;
-  TgMatchingLeft next = *assembly->left;
+  State next = *assembly->state;
 
-  next.cylinders &= ~(1u << assembly->cylinder);
+  next.left.cylinders &= ~(1u << assembly->cylinder);
   for (guint f = 0; f < walk->search->set->k; f++)
-    next.changes -= !(walk->today[assembly->cylinder][f] >> assembly->picked[f] & 1);
-  return tg_matching_left_take (walk->search->set, &next, &walk->search->goal, assembly->picked,
-                                weight) &&
+    next.left.changes -= !(walk->today[assembly->cylinder][f] >> assembly->picked[f] & 1);
+  return tg_matching_left_take (walk->search->set, &next.left, &walk->search->goal,
+                                assembly->picked, weight) &&
          next_cylinder (walk, &next);
+}
+
+/* The part to try first. */
+static guint
+first_of (const Walk *walk, guint f, guint64 parts)
+{
+  guint number = 0;
+
+  if (!walk->ordered)
+    return (guint) __builtin_ctzll (parts);
+  while (!(parts >> walk->place[f][number] & 1))
+    number++;
+  return walk->place[f][number];
 }
 
 /* Takes a part of family @f and of those after it; at most and at least so many changes. */
@@ -256,18 +279,19 @@ fill (Assembly *assembly, const guint64 *allowed, guint f, gint64 weight, guint 
 {
   const Walk *walk = assembly->walk;
   const TgMatchingSet *set = walk->search->set;
+  guint64 home = walk->today[assembly->cylinder][f], rest = allowed[f];
 
-  if (least > set->k - f)
-    return FALSE;
   if (f == set->k)
     return leave (assembly, weight);
-  for (guint number = 0; number < set->problem->families[f].n_parts; number++)
+  if (most == 0)
+    rest &= home;
+  if (least == set->k - f)
+    rest &= ~home;
+  while (rest != 0)
     {
-      guint i = walk->place[f][number];
-      guint change = !(walk->today[assembly->cylinder][f] >> i & 1);
+      guint i = first_of (walk, f, rest), change = !(home >> i & 1);
 
-      if (!(allowed[f] >> i & 1) || change > most)
-        continue;
+      rest &= ~BIT (i);
       if (!walk->ordered && (assembly->loose[f] >> i & 1) &&
           (set->earlier[f][i] & assembly->loose[f]))
         continue;
@@ -286,36 +310,38 @@ find_loose (Assembly *assembly)
 
   for (guint f = 0; f < walk->search->set->k; f++)
     {
-      assembly->loose[f] = assembly->left->left[f];
-      for (guint32 rest = assembly->left->cylinders; rest != 0; rest &= rest - 1)
+      assembly->loose[f] = assembly->state->left.left[f];
+      for (guint32 rest = assembly->state->left.cylinders; rest != 0; rest &= rest - 1)
         assembly->loose[f] &= ~walk->today[__builtin_ctz (rest)][f];
     }
 }
 
 /* All assemblies of the cylinder with at most so many changes; free, those with fewer first. */
 static gboolean
-try_cylinder (Walk *walk, const TgMatchingLeft *left, guint cylinder, guint own, guint most)
+try_cylinder (Walk *walk, const State *state, guint cylinder, guint most)
 {
-  Assembly assembly = { .walk = walk, .left = left, .cylinder = cylinder };
+  Assembly assembly = { .walk = walk, .state = state, .cylinder = cylinder };
+  guint least = state->fewest[cylinder];
   guint64 allowed[K];
 
   most = MIN (most, walk->search->set->k);
   find_loose (&assembly);
   for (guint f = 0; f < K; f++)
-    allowed[f] = left->left[f] & walk->fit[cylinder][f];
+    allowed[f] = state->left.left[f] & walk->fit[cylinder][f];
   if (walk->ordered)
-    return fill (&assembly, allowed, 0, 0, most, own);
-  for (guint changes = own; changes <= most && !walk->search->stopped; changes++)
+    return fill (&assembly, allowed, 0, 0, most, least);
+  for (guint changes = least; changes <= most && !walk->search->stopped; changes++)
     if (fill (&assembly, allowed, 0, 0, changes, changes))
       return TRUE;
   return FALSE;
 }
 
 static gboolean
-next_cylinder (Walk *walk, const TgMatchingLeft *left)
+next_cylinder (Walk *walk, State *state)
 {
   TgMatchingSearch *search = walk->search;
-  guint certain, cylinder, own;
+  const TgMatchingLeft *left = &state->left;
+  guint certain, cylinder;
 
   if (left->m == 0)
     return TRUE;
@@ -323,14 +349,25 @@ next_cylinder (Walk *walk, const TgMatchingLeft *left)
       tg_matching_left_hopeless (search->set, left, &search->goal) ||
       tg_matching_table_has (search->failed, left))
     return FALSE;
-  certain = certain_changes (walk, left, &cylinder, &own);
+  certain = certain_changes (walk, state, &cylinder);
   if (certain > left->changes)
     return FALSE;
-  if (try_cylinder (walk, left, cylinder, own, left->changes - certain + own))
+  if (try_cylinder (walk, state, cylinder, left->changes - certain + state->fewest[cylinder]))
     return TRUE;
   if (!search->stopped)
     tg_matching_table_add (search->failed, left);
   return FALSE;
+}
+
+static void
+list_choices (Walk *walk)
+{
+  guint k = walk->search->set->k;
+
+  for (guint n = 0; n <= k; n++)
+    for (guint changing = 0; changing < 1u << k; changing++)
+      if ((guint) __builtin_popcount (changing) == n)
+        walk->choices[walk->n_choices++] = (guint8) changing;
 }
 
 gboolean
@@ -341,14 +378,15 @@ tg_matching_today_decide (TgMatchingSearch *search,
                           TgMatchingPlan *plan)
 {
   Walk walk = { .search = search, .ordered = ordered, .plan = plan };
-  TgMatchingLeft left = { .m = (guint16) search->set->n,
-                          .removal = goal->removal,
-                          .touched = (guint16) goal->touched,
-                          .changes = (guint16) changes,
-                          .cylinders = (guint32) (BIT (search->set->n) - 1) };
+  State state = { .left = { .m = (guint16) search->set->n,
+                            .removal = goal->removal,
+                            .touched = (guint16) goal->touched,
+                            .changes = (guint16) changes,
+                            .cylinders = (guint32) (BIT (search->set->n) - 1) } };
 
-  memcpy (left.left, search->set->all, sizeof left.left);
+  memcpy (state.left.left, search->set->all, sizeof state.left.left);
   read_today (&walk);
+  list_choices (&walk);
   tg_matching_search_aim (search, goal);
-  return next_cylinder (&walk, &left);
+  return next_cylinder (&walk, &state);
 }

@@ -22,6 +22,7 @@
 #define PROBE_TRIES 64
 #define PROBE_NODES 10000
 #define PROBE_FLOORS 24
+#define NEAR_NODES 3000
 
 typedef struct
 {
@@ -327,7 +328,7 @@ come_nearer (Solver *s)
 
   while (found && !s->search.stopped && s->result->plan.changes > 0)
     {
-      tg_matching_search_pause (&s->search, PROBE_NODES);
+      tg_matching_search_pause (&s->search, NEAR_NODES);
       found = nearest (s, s->result->plan.changes - 1, FALSE, &plan);
       if (found)
         s->result->plan = plan;
