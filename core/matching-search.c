@@ -21,7 +21,7 @@
 #define TABLE_BITS 18
 #define BUCKET 4
 #define WORTH_STORING 4
-#define ASK_EVERY 1024
+#define ASK_EVERY 256
 
 typedef struct
 {

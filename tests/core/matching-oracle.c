@@ -123,6 +123,26 @@ oracle_draw_rules (GRand *random, OracleProblem *problem)
     draw_pair (random, p, &problem->locked[i]);
 }
 
+void
+oracle_draw_ruled (GRand *random, guint max_n, OracleProblem *o)
+{
+  guint n = (guint) g_rand_int_range (random, 3, (int) max_n + 1);
+  guint k = (guint) g_rand_int_range (random, 2, 5);
+
+  oracle_draw_plain (random, n, k, g_rand_int_range (random, 3, 60), o);
+  oracle_draw_rules (random, o);
+}
+
+void
+oracle_copy (const OracleProblem *from, OracleProblem *to)
+{
+  *to = *from;
+  to->problem.forbidden = to->forbidden;
+  to->problem.locked = to->locked;
+  for (guint f = 0; f < to->problem.n_families; f++)
+    to->problem.families[f].parts = to->parts[f];
+}
+
 static void
 term (Model *m, int col, double value)
 {
