@@ -221,6 +221,10 @@ typedef struct
 /* The same as decide for what is left, with the search's goal; found: in the first of chosen[]. */
 gboolean tg_matching_search_expand (TgMatchingSearch *search, const TgMatchingLeft *left);
 
+/* matching-table.c */
+TgMatchingTable *tg_matching_table_new (void);
+void tg_matching_table_free (TgMatchingTable *table);
+
 /* TRUE: this was stored as failed with at least as much to spend. */
 gboolean tg_matching_table_has (const TgMatchingTable *table, const TgMatchingLeft *left);
 void tg_matching_table_add (TgMatchingTable *table, const TgMatchingLeft *left);

@@ -11,29 +11,14 @@
  * Where only the total counts, a part is not taken if a lighter one left that may meet the same would
  * do and the assembly would still be at or above the band: whoever got the lighter one gets the
  * heavier one instead, which costs no more than is saved.  Where capacities matter that holds for
- * parts that may lose anything.  Parts that were left with no pairing are stored with the metal that
- * was left, so that they are not searched again.
+ * parts that may lose anything.  What was left with no pairing is stored, see matching-table.c.
  */
 #include "matching-private.h"
 
 #include <string.h>
 
-#define TABLE_BITS 18
-#define BUCKET 4
 #define WORTH_STORING 4
 #define ASK_EVERY 256
-
-typedef struct
-{
-  TgMatchingLeft what;
-  guint32 age;
-} Entry;
-
-struct _TgMatchingTable
-{
-  guint32 age;
-  Entry entries[(1 << TABLE_BITS) + BUCKET];
-};
 
 /* The assembly that is being put together. */
 typedef struct
@@ -46,59 +31,6 @@ typedef struct
   guint8 picked[K];
 } Tuple;
 
-static gsize
-slot_of (const guint64 *left)
-{
-  guint64 hash = 0;
-
-  for (guint f = 0; f < K; f++)
-    {
-      hash = (hash ^ left[f]) * G_GUINT64_CONSTANT (0x9e3779b97f4a7c15);
-      hash ^= hash >> 29;
-    }
-  return (gsize) (hash * G_GUINT64_CONSTANT (0xbf58476d1ce4e5b9) >> (64 - TABLE_BITS));
-}
-
-static gboolean
-same_parts (const TgMatchingLeft *a, const TgMatchingLeft *b)
-{
-  return a->m == b->m && a->cylinders == b->cylinders &&
-         memcmp (a->left, b->left, sizeof a->left) == 0;
-}
-
-gboolean
-tg_matching_table_has (const TgMatchingTable *table, const TgMatchingLeft *left)
-{
-  const Entry *entry = &table->entries[slot_of (left->left)];
-
-  for (guint i = 0; i < BUCKET; i++, entry++)
-    if (entry->age == table->age && same_parts (&entry->what, left) &&
-        entry->what.removal >= left->removal && entry->what.touched >= left->touched &&
-        entry->what.changes >= left->changes)
-      return TRUE;
-  return FALSE;
-}
-
-void
-tg_matching_table_add (TgMatchingTable *table, const TgMatchingLeft *left)
-{
-  Entry *first = &table->entries[slot_of (left->left)], *entry = NULL;
-
-  for (guint i = 0; i < BUCKET && entry == NULL; i++)
-    if (first[i].age != table->age || same_parts (&first[i].what, left))
-      entry = &first[i];
-  if (entry == NULL)
-    entry = &first[(left->left[0] ^ left->left[1]) % BUCKET];
-  entry->what = *left;
-  entry->age = table->age;
-}
-
-void
-tg_matching_table_forget (TgMatchingTable *table)
-{
-  table->age++;
-}
-
 void
 tg_matching_search_init (TgMatchingSearch *search,
                          const TgMatchingSet *set,
@@ -107,13 +39,13 @@ tg_matching_search_init (TgMatchingSearch *search,
   memset (search, 0, sizeof *search);
   search->set = set;
   search->limits = limits;
-  search->failed = g_new0 (TgMatchingTable, 1);
+  search->failed = tg_matching_table_new ();
 }
 
 void
 tg_matching_search_clear (TgMatchingSearch *search)
 {
-  g_clear_pointer (&search->failed, g_free);
+  g_clear_pointer (&search->failed, tg_matching_table_free);
 }
 
 static gboolean

@@ -303,24 +303,44 @@ add_pairs (Model *m)
     }
 }
 
+static void
+build (Model *m, const TgMatchingProblem *problem)
+{
+  *m = (Model){ .problem = problem, .lp = glp_create_prob () };
+  add_columns (m);
+  add_use (m);
+  for (guint c = 0; c < problem->n_cylinders; c++)
+    add_metal (m, c);
+  add_pairs (m);
+}
+
+gboolean
+oracle_write_matching (const TgMatchingProblem *problem, const char *path)
+{
+  Model m;
+  gboolean written;
+
+  glp_term_out (GLP_OFF);
+  build (&m, problem);
+  written = glp_write_lp (m.lp, NULL, path) == 0;
+  glp_delete_prob (m.lp);
+  return written;
+}
+
 OracleVerdict
 oracle_solve_matching (const TgMatchingProblem *problem, int limit_ms, gint64 *total)
 {
-  Model m = { .problem = problem, .lp = glp_create_prob () };
+  Model m;
   glp_iocp parameters;
   OracleVerdict verdict = ORACLE_TIME_OUT;
   int error, status;
 
-  add_columns (&m);
-  add_use (&m);
-  for (guint c = 0; c < problem->n_cylinders; c++)
-    add_metal (&m, c);
-  add_pairs (&m);
+  glp_term_out (GLP_OFF);
+  build (&m, problem);
   glp_init_iocp (&parameters);
   parameters.msg_lev = GLP_MSG_OFF;
   parameters.presolve = GLP_ON;
   parameters.tm_lim = limit_ms;
-  glp_term_out (GLP_OFF);
   error = glp_intopt (m.lp, &parameters);
   status = glp_mip_status (m.lp);
   if (error == GLP_ENOPFS || (error == 0 && status == GLP_NOFEAS))

@@ -49,3 +49,6 @@ void oracle_copy (const OracleProblem *from, OracleProblem *to);
 
 /* The least total, by integer programming, within @limit_ms. */
 OracleVerdict oracle_solve_matching (const TgMatchingProblem *problem, int limit_ms, gint64 *total);
+
+/* The same programme as a file in the LP format, for a solver that is a program of its own. */
+gboolean oracle_write_matching (const TgMatchingProblem *problem, const char *path);
