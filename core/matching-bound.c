@@ -348,7 +348,7 @@ tg_matching_bound_floor (const TgMatchingSet *set,
   gint64 floor = subset_floor (set, &set->sums, G_MAXINT64 / K, why);
 
   floor = tg_matching_bound_residue (set, floor, why);
-  if (shares->floor < floor)
+  if (shares != NULL && shares->floor < floor)
     {
       floor = shares->floor;
       why->reason = TG_MATCHING_BOUND_CLASSES;

@@ -2,16 +2,15 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Each family is split into light and heavy at its widest gap.  A heavy part of family f counts
- * d(f) points, a light one none; an assembly has the points of its parts.  However the parts are
- * put together, the l assemblies with the fewest points have some number h of them, and weigh no
- * more than most (l, h): the heaviest l parts of each family that have h points together.  So the
- * floor is at most most (l, h) / l for every l.
+ * Each family is split into light and heavy at its widest gap, and some of the families count: a
+ * heavy part of these has one point, or, where the batches are farther apart than in others, more.  However the parts are put together, the l assemblies with the
+ * fewest points have some number h of them, and weigh no more than most (l, h): the heaviest l parts
+ * of each family that have h points together.  So the floor is at most most (l, h) / l for every l.
  *
  * Over all ways to share the points out the best is found assembly by assembly in the order of
- * their points: best (l, h) is the highest floor that the first l allow if they have h points.
- * Points are few and whole, so the table is small.  Any points give a bound that holds; good ones
- * are in proportion to the batches' difference, therefore some roundings of it are tried.
+ * their points: best (l, h) is the highest floor that the first l allow if they have h points.  Each
+ * choice of families that count gives a bound that holds; the lowest one is taken.  Where batches of
+ * different families are differently far apart it is not always that of all families.
  *
  * Does not look at rules and capacities, nor at how the parts inside a batch differ but in most().
  */
@@ -19,7 +18,6 @@
 
 #include <string.h>
 
-#define FINEST TG_MATCHING_FINEST
 #define MAX_POINTS TG_MATCHING_MAX_POINTS
 
 /* The highest floor, -1: none, and the number of assemblies that dictates it. */
@@ -81,22 +79,6 @@ fill_most (TgMatchingShares *s, guint l)
     most[h] = -1;
 }
 
-gboolean
-tg_matching_is_sum (const TgMatchingShares *s, guint points)
-{
-  for (guint families = 0; families < 1u << s->k; families++)
-    {
-      guint sum = 0;
-
-      for (guint f = 0; f < s->k; f++)
-        if (families >> f & 1)
-          sum += s->points[f];
-      if (sum == points)
-        return TRUE;
-    }
-  return FALSE;
-}
-
 /* Takes one more assembly with so many points to those that have no more. */
 static void
 extend (const TgMatchingShares *s, guint points, guint l, Best from[MAX_POINTS + 1], Best *to)
@@ -136,7 +118,7 @@ share_out (const TgMatchingShares *s)
       best[l][h].floor = -1;
   best[0][0] = (Best){ G_MAXINT64, 0 };
   for (guint points = 0; points <= all; points++)
-    for (guint l = 0; l < s->m && tg_matching_is_sum (s, points); l++)
+    for (guint l = 0; l < s->m; l++)
       extend (s, points, l, best[l], best[l + 1]);
   for (guint h = 0; h <= s->m * all; h++)
     if (best[s->m][h].floor > highest.floor)
@@ -148,34 +130,62 @@ share_out (const TgMatchingShares *s)
 static double
 distance (const TgMatchingShares *s, guint f)
 {
-  if (s->n_light[f] == 0 || s->n_heavy[f] == 0)
-    return 0;
   return (double) s->heavy[f][s->n_heavy[f]] / s->n_heavy[f] -
          (double) s->light[f][s->n_light[f]] / s->n_light[f];
 }
 
-/* Points from 0 to @finest in proportion to the distance; FALSE: a coarser rounding is the same. */
+/* FALSE: one of the families has not both batches, so that another choice says the same. */
 static gboolean
-give_points (TgMatchingShares *s, guint finest)
+count_families (TgMatchingShares *s, guint families)
 {
-  double widest = 0;
-  guint other = 0;
-
-  for (guint f = 0; f < s->k; f++)
-    widest = MAX (widest, distance (s, f));
   for (guint f = 0; f < s->k; f++)
     {
-      s->points[f] = widest > 0 ? (guint) (distance (s, f) * finest / widest + 0.5) : 0;
-      other += s->points[f] % finest != 0;
+      s->points[f] = families >> f & 1;
+      if (s->points[f] > 0 && (s->n_light[f] == 0 || s->n_heavy[f] == 0))
+        return FALSE;
     }
-  return other > 0 || finest == 1;
+  return TRUE;
+}
+
+/* More points where the batches are farther apart; FALSE: nowhere. */
+static gboolean
+weight_points (TgMatchingShares *s)
+{
+  double least = G_MAXDOUBLE;
+  gboolean more = FALSE;
+
+  for (guint f = 0; f < s->k; f++)
+    if (s->points[f] > 0)
+      least = MIN (least, distance (s, f));
+  for (guint f = 0; f < s->k; f++)
+    if (s->points[f] > 0)
+      {
+        s->points[f] = (guint) MIN (distance (s, f) / least + 0.5, TG_MATCHING_MOST_POINTS);
+        more = more || s->points[f] > 1;
+      }
+  return more;
+}
+
+/* Takes the points over into @best if they give a lower floor. */
+static void
+try_points (TgMatchingShares *s, guint *best)
+{
+  Best floor;
+
+  fill_table (s);
+  floor = share_out (s);
+  if (floor.floor >= s->floor)
+    return;
+  s->floor = floor.floor;
+  s->count = floor.count;
+  memcpy (best, s->points, sizeof s->points);
 }
 
 TgMatchingShares *
 tg_matching_shares_new (const TgMatchingSet *set)
 {
   TgMatchingShares *s = g_new (TgMatchingShares, 1);
-  guint best_finest = 1;
+  guint best[K] = { 0 };
 
   s->k = set->k;
   s->m = set->n;
@@ -185,21 +195,15 @@ tg_matching_shares_new (const TgMatchingSet *set)
       s->n_light[f] = sum_heaviest (set, f, set->all[f] & ~set->heavy[f], s->m, s->light[f]);
       s->n_heavy[f] = sum_heaviest (set, f, set->heavy[f], s->m, s->heavy[f]);
     }
-  for (guint finest = 1; finest <= FINEST; finest++)
+  for (guint families = 1; families < 1u << s->k; families++)
     {
-      Best best;
-
-      if (!give_points (s, finest))
+      if (!count_families (s, families))
         continue;
-      fill_table (s);
-      best = share_out (s);
-      if (best.floor >= s->floor)
-        continue;
-      s->floor = best.floor;
-      s->count = best.count;
-      best_finest = finest;
+      try_points (s, best);
+      if (weight_points (s))
+        try_points (s, best);
     }
-  give_points (s, best_finest);
+  memcpy (s->points, best, sizeof best);
   fill_table (s);
   return s;
 }

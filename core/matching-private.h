@@ -66,8 +66,8 @@ typedef struct
   TgMatchingSums sums;
 } TgMatchingSet;
 
-#define TG_MATCHING_FINEST 4
-#define TG_MATCHING_MAX_POINTS (N * K * TG_MATCHING_FINEST)
+#define TG_MATCHING_MOST_POINTS 3
+#define TG_MATCHING_MAX_POINTS (N * K * TG_MATCHING_MOST_POINTS)
 
 /**
  * TgMatchingShares:
@@ -149,7 +149,8 @@ gboolean tg_matching_bound_net (const TgMatchingSet *set, const guint64 *left, g
 /* The lowest floor that what may come off the parts allows. */
 gint64 tg_matching_bound_lowest (const TgMatchingSet *set);
 
-/* The highest floor that the closed bounds allow; says why in @why. */
+/* The highest floor that the closed bounds allow, with the shares if they are known; says why in
+ * @why. */
 gint64 tg_matching_bound_floor (const TgMatchingSet *set,
                                 const TgMatchingShares *shares,
                                 TgMatchingResult *why);
@@ -165,9 +166,6 @@ TgMatchingShares *tg_matching_shares_new (const TgMatchingSet *set);
 
 /* Of an assembly of heavy parts only. */
 guint tg_matching_all_points (const TgMatchingShares *shares);
-
-/* TRUE: an assembly can have so many points. */
-gboolean tg_matching_is_sum (const TgMatchingShares *shares, guint points);
 
 /* matching-split.c: the same as tg_matching_search_decide(), where the assemblies with few heavy
  * parts leave little to choose; OPEN: they do not, or it was stopped. */

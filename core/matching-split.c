@@ -183,7 +183,7 @@ list_shares (const Split *s, guint limit, guint8 open[N + 1][MAX_POINTS + 1])
   memset (open, 0, (N + 1) * (MAX_POINTS + 1));
   open[0][0] = TRUE;
   for (guint points = 0; points <= limit; points++)
-    for (guint l = 0; l < s->set->n && tg_matching_is_sum (shares, points); l++)
+    for (guint l = 0; l < s->set->n; l++)
       for (guint h = 0; h <= l * all; h++)
         if (open[l][h] && shares->most[l + 1][h + points] >= (l + 1) * s->goal->floor)
           open[l + 1][h + points] = TRUE;
@@ -243,8 +243,6 @@ choose_limit (Split *s)
     {
       double slack;
 
-      if (!tg_matching_is_sum (s->shares, limit))
-        continue;
       list_shares (s, limit, open);
       slack = slack_of (s, limit, open);
       if (slack < 0 || (least >= 0 && slack >= least))

@@ -18,6 +18,7 @@
 
 #include "matching-private.h"
 
+#define FIRST_TRIES 4
 #define START_TRIES 32
 #define PROBE_TRIES 64
 #define PROBE_NODES 10000
@@ -176,15 +177,16 @@ offer_chosen (Solver *s)
   return offer (s, &plan);
 }
 
-/* A first plan, as high as local search gets; where the parts cannot lose so much, from lower. */
-static void
-start (Solver *s)
+/* A first plan, as high as local search gets; where the parts cannot lose so much, from lower. TRUE:
+ * nothing can be better. */
+static gboolean
+start (Solver *s, guint tries)
 {
   TgMatchingGoal goal = { .floor = s->highest, .removal = s->result->lower_bound };
 
   for (gint64 lower = 1; goal.floor >= s->lowest && !s->search.stopped; lower *= 2)
     {
-      gboolean reached = tg_matching_start (&s->search, &goal, START_TRIES);
+      gboolean reached = tg_matching_start (&s->search, &goal, tries);
 
       offer_chosen (s);
       if (reached || s->found)
@@ -192,6 +194,20 @@ start (Solver *s)
       goal.floor -= lower;
       goal.removal = s->most;
     }
+  return s->found && s->result->plan.total <= s->result->lower_bound;
+}
+
+/* The bound of two batches mixed, which takes longer, and another start from there. */
+static void
+share_out (Solver *s)
+{
+  TgMatchingResult *result = s->result;
+
+  s->shares = tg_matching_shares_new (&s->set);
+  s->highest = tg_matching_bound_floor (&s->set, s->shares, result);
+  s->batches = result->reason == TG_MATCHING_BOUND_CLASSES;
+  result->lower_bound = tg_matching_bound_total (&s->set, s->highest, result);
+  start (s, START_TRIES);
 }
 
 /* The exact search with so many nodes at most. */
@@ -396,14 +412,13 @@ solve (Solver *s)
 {
   TgMatchingResult *result = s->result;
 
-  s->shares = tg_matching_shares_new (&s->set);
-  s->highest = tg_matching_bound_floor (&s->set, s->shares, result);
-  s->batches = result->reason == TG_MATCHING_BOUND_CLASSES;
   s->lowest = tg_matching_bound_lowest (&s->set);
   s->most = most_removal (&s->set);
+  s->highest = tg_matching_bound_floor (&s->set, NULL, result);
   result->lower_bound = tg_matching_bound_total (&s->set, s->highest, result);
   offer_today (s);
-  start (s);
+  if (!start (s, FIRST_TRIES))
+    share_out (s);
   if (s->found || rules_allow (s))
     run_stages (s);
   if (s->found)
