@@ -147,21 +147,21 @@ count_families (TgMatchingShares *s, guint families)
   return TRUE;
 }
 
-/* More points where the batches are farther apart; FALSE: nowhere. */
+/* Points in proportion to the distance, so that the widest has @most; FALSE: all have it. */
 static gboolean
-weight_points (TgMatchingShares *s)
+weight_points (TgMatchingShares *s, guint families, guint most)
 {
-  double least = G_MAXDOUBLE;
+  double widest = 0;
   gboolean more = FALSE;
 
   for (guint f = 0; f < s->k; f++)
-    if (s->points[f] > 0)
-      least = MIN (least, distance (s, f));
+    if (families >> f & 1)
+      widest = MAX (widest, distance (s, f));
   for (guint f = 0; f < s->k; f++)
-    if (s->points[f] > 0)
+    if (families >> f & 1)
       {
-        s->points[f] = (guint) MIN (distance (s, f) / least + 0.5, TG_MATCHING_MOST_POINTS);
-        more = more || s->points[f] > 1;
+        s->points[f] = (guint) (most * distance (s, f) / widest + 0.5);
+        more = more || (s->points[f] > 0 && s->points[f] < most);
       }
   return more;
 }
@@ -200,8 +200,9 @@ tg_matching_shares_new (const TgMatchingSet *set)
       if (!count_families (s, families))
         continue;
       try_points (s, best);
-      if (weight_points (s))
-        try_points (s, best);
+      for (guint most = 2; most <= TG_MATCHING_MOST_POINTS; most++)
+        if (weight_points (s, families, most))
+          try_points (s, best);
     }
   memcpy (s->points, best, sizeof best);
   fill_table (s);
