@@ -279,10 +279,12 @@ fill (Assembly *assembly, const guint64 *allowed, guint f, gint64 weight, guint 
 {
   const Walk *walk = assembly->walk;
   const TgMatchingSet *set = walk->search->set;
-  guint64 home = walk->today[assembly->cylinder][f], rest = allowed[f];
+  guint64 home, rest;
 
   if (f == set->k)
     return leave (assembly, weight);
+  home = walk->today[assembly->cylinder][f];
+  rest = allowed[f];
   if (most == 0)
     rest &= home;
   if (least == set->k - f)

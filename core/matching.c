@@ -24,6 +24,7 @@
 #define PROBE_NODES 10000
 #define PROBE_FLOORS 24
 #define NEAR_NODES 3000
+#define SPLIT_NODES 5000000
 
 typedef struct
 {
@@ -231,7 +232,11 @@ decide (Solver *s, const TgMatchingGoal *goal)
     {
       answer = look (s, goal, PROBE_NODES);
       if (answer == TG_MATCHING_OPEN)
-        answer = tg_matching_split_decide (&s->search, s->shares, goal);
+        {
+          tg_matching_search_pause (&s->search, SPLIT_NODES);
+          answer = tg_matching_split_decide (&s->search, s->shares, goal);
+          tg_matching_search_resume (&s->search, answer == TG_MATCHING_YES);
+        }
     }
   if (answer != TG_MATCHING_OPEN || s->search.stopped)
     return answer;

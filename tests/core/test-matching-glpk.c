@@ -14,6 +14,7 @@
 #define OPTIMA 1000
 #define MAX_ROUNDS 3000
 #define LIMIT_MS 40
+#define HALVES_NODES 20000
 
 /* Small ones for the most part, so that GLPK proves them; up to twelve cylinders and five families
  * in between. */
@@ -131,13 +132,16 @@ test_halves (void)
                                   .removal = least + g_rand_int_range (random, 0, 30),
                                   .touched = set.n,
                                   .cut = G_MAXINT64 };
-          TgMatchingAnswer halves = tg_matching_split_decide (&search, shares, &goal);
+          TgMatchingAnswer halves;
           gboolean found;
 
+          tg_matching_search_pause (&search, HALVES_NODES);
+          halves = tg_matching_split_decide (&search, shares, &goal);
+          tg_matching_search_resume (&search, FALSE);
           answers[halves]++;
           if (halves == TG_MATCHING_YES)
             assert_reached (&set, &search, &goal);
-          tg_matching_search_pause (&search, 200000);
+          tg_matching_search_pause (&search, HALVES_NODES);
           found = tg_matching_search_decide (&search, &goal);
           if (tg_matching_search_resume (&search, found) == TG_MATCHING_OPEN)
             continue;
