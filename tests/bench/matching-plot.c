@@ -111,11 +111,13 @@ draw_grid (const Plot *p, double left, gboolean named)
     }
 }
 
-/* At the limit a time is only known to be longer: a hollow point. */
+/* At the limit a time is only known to be longer: a hollow point. Later solvers are drawn first and
+ * larger, so that points in one place are all seen. */
 static void
-draw_point (const Plot *p, double x, double y, gboolean hollow)
+draw_point (const Plot *p, double x, double y, guint solver, gboolean hollow)
 {
-  cairo_arc (p->cr, x, y, 3.5, 0, 2 * G_PI);
+  cairo_new_path (p->cr);
+  cairo_arc (p->cr, x, y, 3 + 1.8 * solver, 0, 2 * G_PI);
   if (!hollow)
     {
       cairo_fill (p->cr);
@@ -137,13 +139,14 @@ draw_curve (const Plot *p, double left, guint solver, const PlotColumn *column, 
     return;
   cairo_set_source_rgb (p->cr, c[0], c[1], c[2]);
   cairo_set_line_width (p->cr, 2);
+  cairo_new_path (p->cr);
   for (guint i = 0; i < p->n_sizes; i++)
     cairo_line_to (p->cr, place (p, left, i),
                    times ? height_of_ms (p, ms[i]) : height_of_share (share[i]));
   cairo_stroke (p->cr);
   for (guint i = 0; i < p->n_sizes; i++)
     draw_point (p, place (p, left, i), times ? height_of_ms (p, ms[i]) : height_of_share (share[i]),
-                times && ms[i] >= p->limit_ms);
+                solver, times && ms[i] >= p->limit_ms);
 }
 
 static void
@@ -159,6 +162,7 @@ draw_legend (const Plot *p, const PlotColumn *column)
       if (column->share[solver][0] < 0)
         continue;
       cairo_set_source_rgb (p->cr, c[0], c[1], c[2]);
+      cairo_new_path (p->cr);
       cairo_arc (p->cr, x + 5, 27, 5, 0, 2 * G_PI);
       cairo_fill (p->cr);
       grey (p, 0.15);
@@ -166,6 +170,8 @@ draw_legend (const Plot *p, const PlotColumn *column)
       cairo_text_extents (p->cr, p->solvers[solver], &size);
       x += 16 + size.x_advance + 28;
     }
+  grey (p, 0.45);
+  text (p, x, 31, 0, "median time; hollow: at the limit, not proved");
 }
 
 static void
