@@ -24,6 +24,7 @@
 typedef struct
 {
   const TgMatchingLeft *state;
+  gboolean limited;                        /* capacities can matter */
   guint order[K];                          /* families, the anchor's first */
   gint64 lightest[K + 1], heaviest[K + 1]; /* by place in the order: from there on */
   gint64 limit;                            /* the most that it may weigh */
@@ -126,6 +127,16 @@ tg_matching_left_take (const TgMatchingSet *set,
   return more == 0 || goal->loose;
 }
 
+/* Capacities can still matter: every family left has a part that may not lose anything. */
+static gboolean
+is_limited (const TgMatchingSearch *search, const TgMatchingLeft *state)
+{
+  for (guint f = 0; f < search->set->k && search->limited; f++)
+    if ((state->left[f] & ~search->set->boundless[f]) == 0)
+      return FALSE;
+  return search->limited;
+}
+
 /* The next lighter part left that may meet the same, -1. */
 static int
 next_lighter (const TgMatchingSearch *search, const Tuple *tuple, guint f, guint i)
@@ -133,7 +144,7 @@ next_lighter (const TgMatchingSearch *search, const Tuple *tuple, guint f, guint
   const TgMatchingSet *set = search->set;
   guint64 lighter = tuple->state->left[f] & set->kin[f][i];
 
-  if (search->limited)
+  if (tuple->limited)
     lighter &= set->boundless[f] >> i & 1 ? set->boundless[f] : 0;
   return lighter != 0 ? 63 - __builtin_clzll (lighter) : -1;
 }
@@ -220,7 +231,7 @@ static gboolean
 try_part (TgMatchingSearch *search, const TgMatchingLeft *state, guint f, guint i, gint64 limit)
 {
   const TgMatchingSet *set = search->set;
-  Tuple tuple = { .state = state, .limit = limit };
+  Tuple tuple = { .state = state, .limited = is_limited (search, state), .limit = limit };
   guint64 allowed[K];
   guint n = 1;
 
@@ -253,11 +264,15 @@ try_part (TgMatchingSearch *search, const TgMatchingLeft *state, guint f, guint 
 
 /* How far the part's assembly can be from out of bounds, < 0: it has none. */
 static gint64
-room_of (
-    const TgMatchingSearch *search, const TgMatchingLeft *state, guint f, guint i, gint64 limit)
+room_of (const TgMatchingSearch *search,
+         const TgMatchingLeft *state,
+         gboolean limited,
+         guint f,
+         guint i,
+         gint64 limit)
 {
   const TgMatchingSet *set = search->set;
-  gint64 lightest = set->weight[f][i], heaviest = lightest;
+  gint64 lightest = set->weight[f][i], heaviest = lightest, net = set->net[f][i];
 
   for (guint g = 0; g < set->k; g++)
     {
@@ -269,8 +284,12 @@ room_of (
         return -1;
       lightest += set->weight[g][__builtin_ctzll (partners)];
       heaviest += set->weight[g][63 - __builtin_clzll (partners)];
+      net += limited ? least_net (set, g, partners) : 0;
     }
-  return MIN (heaviest - search->goal.floor, limit - lightest);
+  limit -= lightest;
+  if (limited)
+    limit = MIN (limit, search->goal.floor + set->tolerance - net);
+  return MIN (heaviest - search->goal.floor, limit);
 }
 
 /* The part to go on with; FALSE: one that has to be used has no assembly. */
@@ -284,6 +303,7 @@ choose_part (const TgMatchingSearch *search,
   const TgMatchingSet *set = search->set;
   gint64 least = G_MAXINT64;
   guint fewest = G_MAXUINT;
+  gboolean limited = is_limited (search, state);
 
   for (guint f = 0; f < set->k; f++)
     fewest = MIN (fewest, (guint) __builtin_popcountll (state->left[f]));
@@ -293,10 +313,10 @@ choose_part (const TgMatchingSearch *search,
       guint64 ends = left & (BIT (__builtin_ctzll (left)) | BIT (63 - __builtin_clzll (left)));
       guint n = (guint) __builtin_popcountll (left);
 
-      for (guint64 rest = set->rules ? left : ends; rest != 0; rest &= rest - 1)
+      for (guint64 rest = set->rules || limited ? left : ends; rest != 0; rest &= rest - 1)
         {
           guint i = (guint) __builtin_ctzll (rest);
-          gint64 room = room_of (search, state, f, i, limit);
+          gint64 room = room_of (search, state, limited, f, i, limit);
           gboolean needed = n == state->m || (set->must[f] >> i & 1);
 
           if (needed && room < 0)
