@@ -37,7 +37,6 @@ typedef struct
  * @earlier: by part: those of lower place that nothing tells from it
  * @allowed: by part and family: whom it may meet
  * @kin: by part: those that may meet the same and need not be used less
- * @boundless: by family: parts that may lose anything
  * @limited: capacities can matter
  * @net: by part: what it weighs at least when metal has come off
  * @by_net: by family: places by rising net weight
@@ -57,7 +56,6 @@ typedef struct
   guint64 earlier[K][P];
   guint64 allowed[K][P][K];
   guint64 kin[K][P];
-  guint64 boundless[K];
   gboolean limited;
   gint64 net[K][P];
   guint8 by_net[K][P];
@@ -117,12 +115,16 @@ typedef struct
   gboolean stopped;
   TgMatchingTable *failed;
   TgMatchingGoal goal;
-  gboolean limited;    /* capacities can matter */
-  gboolean only_total; /* count and cut do not */
-  guint8 chosen[N][K]; /* by assembly: places */
+  gboolean limited;     /* capacities can matter */
+  guint64 boundless[K]; /* by family: parts that may lose all that can be asked */
+  gboolean only_total;  /* count and cut do not */
+  guint8 chosen[N][K];  /* by assembly: places */
 } TgMatchingSearch;
 
-/* matching-set.c; FALSE: already the rules cannot be kept */
+/* matching-set.c: every number is within its range */
+gboolean tg_matching_set_is_valid (const TgMatchingProblem *problem);
+
+/* FALSE: already the rules cannot be kept */
 gboolean tg_matching_set_prepare (const TgMatchingProblem *problem, TgMatchingSet *set);
 
 /* Gives every assembly of @chosen a cylinder, with few changes from today. */

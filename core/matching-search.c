@@ -132,7 +132,7 @@ static gboolean
 is_limited (const TgMatchingSearch *search, const TgMatchingLeft *state)
 {
   for (guint f = 0; f < search->set->k && search->limited; f++)
-    if ((state->left[f] & ~search->set->boundless[f]) == 0)
+    if ((state->left[f] & ~search->boundless[f]) == 0)
       return FALSE;
   return search->limited;
 }
@@ -145,7 +145,7 @@ next_lighter (const TgMatchingSearch *search, const Tuple *tuple, guint f, guint
   guint64 lighter = tuple->state->left[f] & set->kin[f][i];
 
   if (tuple->limited)
-    lighter &= set->boundless[f] >> i & 1 ? set->boundless[f] : 0;
+    lighter &= search->boundless[f] >> i & 1 ? search->boundless[f] : 0;
   return lighter != 0 ? 63 - __builtin_clzll (lighter) : -1;
 }
 
@@ -389,11 +389,28 @@ can_lack (const TgMatchingSet *set, const TgMatchingGoal *goal)
   return set->limited && !goal->loose && least < MIN (goal->removal, goal->cut);
 }
 
+/* Parts that may lose all that the goal can ask of one assembly. */
+static void
+find_boundless (TgMatchingSearch *search)
+{
+  const TgMatchingSet *set = search->set;
+  gint64 most = MIN (search->goal.removal, search->goal.cut);
+
+  for (guint f = 0; f < set->k; f++)
+    {
+      search->boundless[f] = 0;
+      for (guint i = 0; i < set->problem->families[f].n_parts; i++)
+        if (set->capacity[f][i] >= most)
+          search->boundless[f] |= BIT (i);
+    }
+}
+
 void
 tg_matching_search_aim (TgMatchingSearch *search, const TgMatchingGoal *goal)
 {
   search->goal = *goal;
   search->limited = can_lack (search->set, goal);
+  find_boundless (search);
   search->only_total = goal->touched == search->set->n && goal->cut == G_MAXINT64;
   tg_matching_table_forget (search->failed);
 }

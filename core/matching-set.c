@@ -12,6 +12,50 @@
 #include <stdlib.h>
 #include <string.h>
 
+static gboolean
+valid_pairs (const TgMatchingProblem *problem, const TgMatchingPair *pairs, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    for (guint side = 0; side < 2; side++)
+      if (pairs[i].family[side] >= problem->n_families ||
+          pairs[i].part[side] >= problem->families[pairs[i].family[side]].n_parts ||
+          pairs[i].family[0] == pairs[i].family[1])
+        return FALSE;
+  return TRUE;
+}
+
+static gboolean
+valid_family (const TgMatchingProblem *problem, const TgMatchingFamily *family)
+{
+  int n = (int) problem->n_cylinders;
+
+  if (family->n_parts < 1 || family->n_parts > P)
+    return FALSE;
+  for (guint i = 0; i < family->n_parts; i++)
+    {
+      const TgMatchingPart *part = &family->parts[i];
+
+      if (part->weight < 0 || part->weight > TG_MATCHING_MAX_WEIGHT || part->capacity < 0 ||
+          part->bound < -1 || part->bound >= n || part->today < -1 || part->today >= n)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
+tg_matching_set_is_valid (const TgMatchingProblem *problem)
+{
+  if (problem->n_families < 1 || problem->n_families > K || problem->n_cylinders < 1 ||
+      problem->n_cylinders > N || problem->tolerance < 0 ||
+      problem->tolerance > K * TG_MATCHING_MAX_WEIGHT)
+    return FALSE;
+  for (guint f = 0; f < problem->n_families; f++)
+    if (!valid_family (problem, &problem->families[f]))
+      return FALSE;
+  return valid_pairs (problem, problem->forbidden, problem->n_forbidden) &&
+         valid_pairs (problem, problem->locked, problem->n_locked);
+}
+
 static int
 compare_parts (gconstpointer a, gconstpointer b, gpointer data)
 {
@@ -163,8 +207,6 @@ sort_net (TgMatchingSet *set)
           set->net[f][i] = set->weight[f][i] -
                            MIN (set->capacity[f][i], K * TG_MATCHING_MAX_WEIGHT);
           set->by_net[f][i] = (guint8) i;
-          if (set->capacity[f][i] == TG_MATCHING_NO_LIMIT)
-            set->boundless[f] |= BIT (i);
         }
       g_qsort_with_data (set->by_net[f], (int) n, 1, compare_net, set->net[f]);
     }

@@ -138,6 +138,16 @@ next_goal (const Solver *s, guint stage, TgMatchingGoal *goal)
   return best->touched > 1 && best->cut > (best->total + best->touched - 1) / best->touched;
 }
 
+/* Above the floor all parts together have no more than this, whatever the best plan loses. */
+static void
+set_floor (const Solver *s, TgMatchingGoal *goal, gint64 floor)
+{
+  guint n = s->set.n;
+
+  goal->floor = floor;
+  goal->removal = MIN (goal->removal, s->set.sums.all_high_heavy[n] - n * floor);
+}
+
 static gint64
 next_floor (const Solver *s, gint64 floor)
 {
@@ -254,7 +264,7 @@ probe_floor (Solver *s, gint64 floor, guint tries)
   if (!next_goal (s, 1, &goal) || floor > s->highest || floor < s->lowest ||
       total_at (s, floor) > goal.removal)
     return FALSE;
-  goal.floor = floor;
+  set_floor (s, &goal, floor);
   if ((tries > 0 && tg_matching_start (&s->search, &goal, tries)) ||
       look (s, &goal, PROBE_NODES) == TG_MATCHING_YES)
     {
@@ -294,7 +304,7 @@ improve (Solver *s, guint stage)
 
       if (!next_goal (s, stage, &goal) || total_at (s, floor) > goal.removal)
         break;
-      goal.floor = floor;
+      set_floor (s, &goal, floor);
       answer = decide (s, &goal);
       if (answer == TG_MATCHING_YES)
         {
@@ -433,50 +443,6 @@ solve (Solver *s)
   result->nodes = s->search.nodes;
 }
 
-static gboolean
-valid_pairs (const TgMatchingProblem *problem, const TgMatchingPair *pairs, guint n)
-{
-  for (guint i = 0; i < n; i++)
-    for (guint side = 0; side < 2; side++)
-      if (pairs[i].family[side] >= problem->n_families ||
-          pairs[i].part[side] >= problem->families[pairs[i].family[side]].n_parts ||
-          pairs[i].family[0] == pairs[i].family[1])
-        return FALSE;
-  return TRUE;
-}
-
-static gboolean
-valid_family (const TgMatchingProblem *problem, const TgMatchingFamily *family)
-{
-  int n = (int) problem->n_cylinders;
-
-  if (family->n_parts < 1 || family->n_parts > P)
-    return FALSE;
-  for (guint i = 0; i < family->n_parts; i++)
-    {
-      const TgMatchingPart *part = &family->parts[i];
-
-      if (part->weight < 0 || part->weight > TG_MATCHING_MAX_WEIGHT || part->capacity < 0 ||
-          part->bound < -1 || part->bound >= n || part->today < -1 || part->today >= n)
-        return FALSE;
-    }
-  return TRUE;
-}
-
-static gboolean
-valid (const TgMatchingProblem *problem)
-{
-  if (problem->n_families < 1 || problem->n_families > K || problem->n_cylinders < 1 ||
-      problem->n_cylinders > N || problem->tolerance < 0 ||
-      problem->tolerance > K * TG_MATCHING_MAX_WEIGHT)
-    return FALSE;
-  for (guint f = 0; f < problem->n_families; f++)
-    if (!valid_family (problem, &problem->families[f]))
-      return FALSE;
-  return valid_pairs (problem, problem->forbidden, problem->n_forbidden) &&
-         valid_pairs (problem, problem->locked, problem->n_locked);
-}
-
 void
 tg_matching_solve (const TgMatchingProblem *problem,
                    const TgMatchingLimits *limits,
@@ -484,7 +450,7 @@ tg_matching_solve (const TgMatchingProblem *problem,
 {
   g_autofree Solver *s = NULL;
 
-  g_return_if_fail (valid (problem));
+  g_return_if_fail (tg_matching_set_is_valid (problem));
 
   memset (result, 0, sizeof *result);
   result->status = TG_MATCHING_NONE_EXISTS;
