@@ -21,7 +21,7 @@
 static void
 draw (GRand *random, guint round, OracleProblem *o)
 {
-  gboolean large = round % 6 == 0;
+  gboolean large = round % 8 == 0;
   guint n = (guint) (large ? g_rand_int_range (random, 5, 13) : g_rand_int_range (random, 2, 6));
   guint k = (guint) (large ? g_rand_int_range (random, 2, 6) : g_rand_int_range (random, 2, 5));
   int spread = g_rand_int_range (random, 2, 80);
