@@ -146,7 +146,7 @@ draw_curve (const Plot *p, double left, guint solver, const PlotColumn *column, 
   cairo_stroke (p->cr);
   for (guint i = 0; i < p->n_sizes; i++)
     draw_point (p, place (p, left, i), times ? height_of_ms (p, ms[i]) : height_of_share (share[i]),
-                solver, times && ms[i] >= p->limit_ms);
+                solver, times && ms[i] >= 0.99 * p->limit_ms);
 }
 
 static void
