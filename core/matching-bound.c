@@ -48,21 +48,36 @@ add_up (const gint64 *from, int way, guint m, gint64 *sums)
     sums[j + 1] = sums[j] + (way > 0 ? *from++ : *--from);
 }
 
+/* Without spares both choices are all that is left. */
+static void
+sum_family (const TgMatchingSet *set, guint f, guint64 left, TgMatchingSums *sums)
+{
+  gint64 weights[P];
+  guint m = sums->m, n = list_weights (set, f, left, weights);
+
+  add_up (weights, 1, m, sums->low_light[f]);
+  if (n == m)
+    {
+      for (guint j = 0; j <= m; j++)
+        sums->high_heavy[f][j] = sums->low_light[f][m] - sums->low_light[f][m - j];
+      memcpy (sums->high_light[f], sums->low_light[f], (m + 1) * sizeof (gint64));
+      memcpy (sums->low_heavy[f], sums->high_heavy[f], (m + 1) * sizeof (gint64));
+      return;
+    }
+  add_up (weights + n - m, 1, m, sums->high_light[f]);
+  add_up (weights + n, -1, m, sums->high_heavy[f]);
+  add_up (weights + m, -1, m, sums->low_heavy[f]);
+}
+
 void
 tg_matching_sums (const TgMatchingSet *set, const guint64 *left, guint m, TgMatchingSums *sums)
 {
   sums->m = m;
-  memset (sums->all_high_heavy, 0, sizeof sums->all_high_heavy);
-  memset (sums->all_low_light, 0, sizeof sums->all_low_light);
+  memset (sums->all_high_heavy, 0, (m + 1) * sizeof (gint64));
+  memset (sums->all_low_light, 0, (m + 1) * sizeof (gint64));
   for (guint f = 0; f < set->k; f++)
     {
-      gint64 weights[P];
-      guint n = list_weights (set, f, left[f], weights);
-
-      add_up (weights + n - m, 1, m, sums->high_light[f]);
-      add_up (weights + n, -1, m, sums->high_heavy[f]);
-      add_up (weights, 1, m, sums->low_light[f]);
-      add_up (weights + m, -1, m, sums->low_heavy[f]);
+      sum_family (set, f, left[f], sums);
       for (guint j = 0; j <= m; j++)
         {
           sums->all_high_heavy[j] += sums->high_heavy[f][j];
@@ -85,6 +100,66 @@ tg_matching_bound_holds (
           return FALSE;
       }
   return TRUE;
+}
+
+/* By number: sums of the lightest, and of the heaviest of the @m lightest, by net weight. */
+static void
+sum_net (const TgMatchingSet *set, guint f, guint64 left, guint m, gint64 *light, gint64 *heavy)
+{
+  guint n = 0;
+
+  light[0] = 0;
+  for (guint i = 0; n < m; i++)
+    {
+      guint place = set->by_net[f][i];
+
+      if (!(left >> place & 1))
+        continue;
+      light[n + 1] = light[n] + set->net[f][place];
+      n++;
+    }
+  for (guint j = 0; j <= m; j++)
+    heavy[j] = light[m] - light[m - j];
+}
+
+/* The least top that the parts left can be brought below. */
+static gint64
+least_top (const TgMatchingSet *set, const guint64 *left, guint m)
+{
+  gint64 light[K][N + 1], heavy[K][N + 1], top = G_MININT64;
+
+  for (guint f = 0; f < set->k; f++)
+    sum_net (set, f, left[f], m, light[f], heavy[f]);
+  for (gint64 j = 1; j <= m; j++)
+    {
+      gint64 all = 0;
+
+      for (guint f = 0; f < set->k; f++)
+        all += light[f][j];
+      for (guint f = 0; f < set->k; f++)
+        {
+          gint64 least = all - light[f][j] + heavy[f][j];
+
+          top = MAX (top, least > 0 ? (least + j - 1) / j : least / j);
+        }
+    }
+  return top;
+}
+
+gboolean
+tg_matching_bound_net (const TgMatchingSet *set, const guint64 *left, guint m, gint64 top)
+{
+  return m == 0 || least_top (set, left, m) <= top;
+}
+
+gint64
+tg_matching_bound_lowest (const TgMatchingSet *set)
+{
+  gint64 floor = 0;
+
+  for (guint f = 0; f < set->k; f++)
+    floor += set->weight[f][0];
+  return MAX (floor, least_top (set, set->all, set->n) - set->tolerance);
 }
 
 /* The most that @l parts of each family weigh with @limit heavy ones; FALSE: there are too few light
@@ -252,22 +327,11 @@ lattice_against (const TgMatchingSet *set, gint64 floor, gint64 all)
 }
 
 gint64
-tg_matching_bound_floor (const TgMatchingSet *set, gint64 floor, TgMatchingResult *why)
+tg_matching_bound_residue (const TgMatchingSet *set, gint64 floor, TgMatchingResult *why)
 {
-  TgMatchingSums sums;
-  gint64 classes, modulus;
-  guint assemblies = 0;
+  gint64 modulus;
 
-  tg_matching_sums (set, set->all, set->n, &sums);
-  floor = subset_floor (set, &sums, floor, why);
-  classes = tg_matching_bound_classes (set, set->all, set->n, &assemblies);
-  if (classes < floor)
-    {
-      floor = classes;
-      why->reason = TG_MATCHING_BOUND_CLASSES;
-      why->count = assemblies;
-    }
-  while ((modulus = lattice_against (set, floor, sums.all_high_heavy[set->n])) != 0)
+  while ((modulus = lattice_against (set, floor, set->sums.all_high_heavy[set->n])) != 0)
     {
       floor = MIN (floor - 1, round_down (set, floor - 1));
       why->reason = TG_MATCHING_BOUND_LATTICE;
@@ -277,17 +341,33 @@ tg_matching_bound_floor (const TgMatchingSet *set, gint64 floor, TgMatchingResul
 }
 
 gint64
+tg_matching_bound_floor (const TgMatchingSet *set,
+                         const TgMatchingShares *shares,
+                         TgMatchingResult *why)
+{
+  gint64 floor = subset_floor (set, &set->sums, G_MAXINT64 / K, why);
+
+  floor = tg_matching_bound_residue (set, floor, why);
+  if (shares != NULL && shares->floor < floor)
+    {
+      floor = shares->floor;
+      why->reason = TG_MATCHING_BOUND_CLASSES;
+      why->count = shares->count;
+    }
+  return tg_matching_bound_residue (set, floor, why);
+}
+
+gint64
 tg_matching_bound_total (const TgMatchingSet *set, gint64 floor, TgMatchingResult *why)
 {
-  TgMatchingSums sums;
+  const TgMatchingSums *sums = &set->sums;
   gint64 top = floor + set->tolerance, total;
 
-  tg_matching_sums (set, set->all, set->n, &sums);
-  total = sums.all_low_light[set->n] - (gint64) set->n * top;
+  total = sums->all_low_light[set->n] - (gint64) set->n * top;
   for (guint j = 1; j < set->n; j++)
     for (guint f = 0; f < set->k; f++)
       {
-        gint64 least = sums.all_low_light[j] - sums.low_light[f][j] + sums.low_heavy[f][j];
+        gint64 least = sums->all_low_light[j] - sums->low_light[f][j] + sums->low_heavy[f][j];
 
         if (least - (gint64) j * top <= MAX (total, 0))
           continue;

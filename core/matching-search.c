@@ -8,94 +8,29 @@
  * first, within windows that follow from the floor and from the metal that may still be lost.  Of
  * parts that nothing tells apart only the first left is tried.
  *
- * Where only the total counts (no capacities, no rules), a part is not taken if a lighter one left
- * would do and the assembly would still be at or above the band: whoever got the lighter one gets
- * the heavier one instead, which costs no more than is saved.  Parts that were left with no pairing
- * are stored with the metal that was left, so that they are not searched again.
+ * Where only the total counts, a part is not taken if a lighter one left that may meet the same would
+ * do and the assembly would still be at or above the band: whoever got the lighter one gets the
+ * heavier one instead, which costs no more than is saved.  Where capacities matter that holds for
+ * parts that may lose anything.  What was left with no pairing is stored, see matching-table.c.
  */
 #include "matching-private.h"
 
 #include <string.h>
 
-#define TABLE_BITS 18
-#define BUCKET 4
-#define ASK_EVERY 1024
-
-typedef struct
-{
-  TgMatchingLeft what;
-  guint32 age;
-} Entry;
-
-struct _TgMatchingTable
-{
-  guint32 age;
-  Entry entries[(1 << TABLE_BITS) + BUCKET];
-};
+#define WORTH_STORING 4
+#define ASK_EVERY 256
 
 /* The assembly that is being put together. */
 typedef struct
 {
   const TgMatchingLeft *state;
+  gboolean limited;                        /* capacities can matter */
   guint order[K];                          /* families, the anchor's first */
   gint64 lightest[K + 1], heaviest[K + 1]; /* by place in the order: from there on */
   gint64 limit;                            /* the most that it may weigh */
+  gint64 net[K + 1], least_net[K + 1];     /* of those before the place, and from there on */
   guint8 picked[K];
 } Tuple;
-
-static gboolean expand (TgMatchingSearch *search, const TgMatchingLeft *state);
-
-static gsize
-slot_of (const guint64 *left)
-{
-  guint64 hash = 0;
-
-  for (guint f = 0; f < K; f++)
-    {
-      hash = (hash ^ left[f]) * G_GUINT64_CONSTANT (0x9e3779b97f4a7c15);
-      hash ^= hash >> 29;
-    }
-  return (gsize) (hash * G_GUINT64_CONSTANT (0xbf58476d1ce4e5b9) >> (64 - TABLE_BITS));
-}
-
-static gboolean
-same_parts (const TgMatchingLeft *a, const TgMatchingLeft *b)
-{
-  return a->m == b->m && memcmp (a->left, b->left, sizeof a->left) == 0;
-}
-
-gboolean
-tg_matching_table_has (const TgMatchingTable *table, const TgMatchingLeft *left)
-{
-  const Entry *entry = &table->entries[slot_of (left->left)];
-
-  for (guint i = 0; i < BUCKET; i++, entry++)
-    if (entry->age == table->age && same_parts (&entry->what, left) &&
-        entry->what.removal >= left->removal && entry->what.touched >= left->touched &&
-        entry->what.changes >= left->changes)
-      return TRUE;
-  return FALSE;
-}
-
-void
-tg_matching_table_add (TgMatchingTable *table, const TgMatchingLeft *left)
-{
-  Entry *first = &table->entries[slot_of (left->left)], *entry = NULL;
-
-  for (guint i = 0; i < BUCKET && entry == NULL; i++)
-    if (first[i].age != table->age || same_parts (&first[i].what, left))
-      entry = &first[i];
-  if (entry == NULL)
-    entry = &first[(left->left[0] ^ left->left[1]) % BUCKET];
-  entry->what = *left;
-  entry->age = table->age;
-}
-
-void
-tg_matching_table_forget (TgMatchingTable *table)
-{
-  table->age++;
-}
 
 void
 tg_matching_search_init (TgMatchingSearch *search,
@@ -105,17 +40,17 @@ tg_matching_search_init (TgMatchingSearch *search,
   memset (search, 0, sizeof *search);
   search->set = set;
   search->limits = limits;
-  search->failed = g_new0 (TgMatchingTable, 1);
+  search->failed = tg_matching_table_new ();
 }
 
 void
 tg_matching_search_clear (TgMatchingSearch *search)
 {
-  g_clear_pointer (&search->failed, g_free);
+  g_clear_pointer (&search->failed, tg_matching_table_free);
 }
 
-gboolean
-tg_matching_search_count (TgMatchingSearch *search)
+static gboolean
+count_node (TgMatchingSearch *search, gboolean ask)
 {
   const TgMatchingLimits *limits = search->limits;
 
@@ -125,12 +60,23 @@ tg_matching_search_count (TgMatchingSearch *search)
     search->stopped = TRUE;
   else if (search->pause > 0 && search->nodes >= search->pause)
     search->stopped = TRUE;
-  else if (limits->should_stop != NULL && search->nodes % ASK_EVERY == 0 &&
-           limits->should_stop (limits->data))
+  else if (ask && limits->should_stop != NULL && limits->should_stop (limits->data))
     search->stopped = TRUE;
   else
     search->nodes++;
   return !search->stopped;
+}
+
+gboolean
+tg_matching_search_count (TgMatchingSearch *search)
+{
+  return count_node (search, search->nodes % ASK_EVERY == 0);
+}
+
+gboolean
+tg_matching_search_ask (TgMatchingSearch *search)
+{
+  return count_node (search, TRUE);
 }
 
 gint64
@@ -149,7 +95,7 @@ tg_matching_left_hopeless (const TgMatchingSet *set,
   guint assemblies;
 
   for (guint f = 0; f < set->k; f++)
-    if ((guint) __builtin_popcountll (left->left[f] & set->must[f]) > left->m)
+    if (set->must[f] != 0 && (guint) __builtin_popcountll (left->left[f] & set->must[f]) > left->m)
       return TRUE;
   if (left->touched == 0)
     removal = 0;
@@ -181,12 +127,25 @@ tg_matching_left_take (const TgMatchingSet *set,
   return more == 0 || goal->loose;
 }
 
-/* The next lighter part left, -1. */
-static int
-next_lighter (const Tuple *tuple, guint f, guint i)
+/* Capacities can still matter: every family left has a part that may not lose anything. */
+static gboolean
+is_limited (const TgMatchingSearch *search, const TgMatchingLeft *state)
 {
-  guint64 lighter = tuple->state->left[f] & (BIT (i) - 1);
+  for (guint f = 0; f < search->set->k && search->limited; f++)
+    if ((state->left[f] & ~search->boundless[f]) == 0)
+      return FALSE;
+  return search->limited;
+}
 
+/* The next lighter part left that may meet the same, -1. */
+static int
+next_lighter (const TgMatchingSearch *search, const Tuple *tuple, guint f, guint i)
+{
+  const TgMatchingSet *set = search->set;
+  guint64 lighter = tuple->state->left[f] & set->kin[f][i];
+
+  if (tuple->limited)
+    lighter &= search->boundless[f] >> i & 1 ? search->boundless[f] : 0;
   return lighter != 0 ? 63 - __builtin_clzll (lighter) : -1;
 }
 
@@ -195,7 +154,7 @@ static gboolean
 wasteful (const TgMatchingSearch *search, const Tuple *tuple, guint f, guint i, gint64 weight)
 {
   const TgMatchingSet *set = search->set;
-  int lighter = search->only_total ? next_lighter (tuple, f, i) : -1;
+  int lighter = search->only_total ? next_lighter (search, tuple, f, i) : -1;
 
   return lighter >= 0 && weight - set->weight[f][i] + set->weight[f][lighter] >=
                              search->goal.floor + set->tolerance;
@@ -213,7 +172,7 @@ descend (TgMatchingSearch *search, const Tuple *tuple, gint64 weight)
   if (!tg_matching_left_take (search->set, &next, &search->goal, tuple->picked, weight))
     return FALSE;
   memcpy (search->chosen[next.m], tuple->picked, sizeof tuple->picked);
-  return expand (search, &next);
+  return tg_matching_search_expand (search, &next);
 }
 
 /* Picks a part of the family at @place of the order; @allowed: by family, who may join. */
@@ -236,9 +195,14 @@ fill (TgMatchingSearch *search, Tuple *tuple, guint place, gint64 weight, const 
         continue;
       if (with + tuple->heaviest[place + 1] < search->goal.floor)
         continue;
-      if (with + tuple->lightest[place + 1] > tuple->limit ||
-          wasteful (search, tuple, f, i, with + tuple->lightest[place + 1]))
+      if (with + tuple->lightest[place + 1] > tuple->limit)
         break;
+      if (wasteful (search, tuple, f, i, with + tuple->lightest[place + 1]))
+        continue;
+      tuple->net[place + 1] = tuple->net[place] + set->net[f][i];
+      if (search->limited &&
+          tuple->net[place + 1] + tuple->least_net[place + 1] > search->goal.floor + set->tolerance)
+        continue;
       if (!tg_matching_search_count (search))
         return FALSE;
       for (guint g = 0; g < set->k; g++)
@@ -252,16 +216,27 @@ fill (TgMatchingSearch *search, Tuple *tuple, guint place, gint64 weight, const 
   return FALSE;
 }
 
+static gint64
+least_net (const TgMatchingSet *set, guint f, guint64 parts)
+{
+  guint i = 0;
+
+  while (!(parts >> set->by_net[f][i] & 1))
+    i++;
+  return set->net[f][set->by_net[f][i]];
+}
+
 /* All assemblies with part @i of family @f. */
 static gboolean
 try_part (TgMatchingSearch *search, const TgMatchingLeft *state, guint f, guint i, gint64 limit)
 {
   const TgMatchingSet *set = search->set;
-  Tuple tuple = { .state = state, .limit = limit };
+  Tuple tuple = { .state = state, .limited = is_limited (search, state), .limit = limit };
   guint64 allowed[K];
   guint n = 1;
 
   tuple.order[0] = f;
+  tuple.net[1] = set->net[f][i];
   tuple.picked[f] = (guint8) i;
   for (guint g = 0; g < set->k; g++)
     {
@@ -277,6 +252,7 @@ try_part (TgMatchingSearch *search, const TgMatchingLeft *state, guint f, guint 
         return FALSE;
       tuple.lightest[place] = tuple.lightest[place + 1] +
                               set->weight[g][__builtin_ctzll (allowed[g])];
+      tuple.least_net[place] = tuple.least_net[place + 1] + least_net (set, g, allowed[g]);
       tuple.heaviest[place] = tuple.heaviest[place + 1] +
                               set->weight[g][63 - __builtin_clzll (allowed[g])];
     }
@@ -288,11 +264,15 @@ try_part (TgMatchingSearch *search, const TgMatchingLeft *state, guint f, guint 
 
 /* How far the part's assembly can be from out of bounds, < 0: it has none. */
 static gint64
-room_of (
-    const TgMatchingSearch *search, const TgMatchingLeft *state, guint f, guint i, gint64 limit)
+room_of (const TgMatchingSearch *search,
+         const TgMatchingLeft *state,
+         gboolean limited,
+         guint f,
+         guint i,
+         gint64 limit)
 {
   const TgMatchingSet *set = search->set;
-  gint64 lightest = set->weight[f][i], heaviest = lightest;
+  gint64 lightest = set->weight[f][i], heaviest = lightest, net = set->net[f][i];
 
   for (guint g = 0; g < set->k; g++)
     {
@@ -304,8 +284,12 @@ room_of (
         return -1;
       lightest += set->weight[g][__builtin_ctzll (partners)];
       heaviest += set->weight[g][63 - __builtin_clzll (partners)];
+      net += limited ? least_net (set, g, partners) : 0;
     }
-  return MIN (heaviest - search->goal.floor, limit - lightest);
+  limit -= lightest;
+  if (limited)
+    limit = MIN (limit, search->goal.floor + set->tolerance - net);
+  return MIN (heaviest - search->goal.floor, limit);
 }
 
 /* The part to go on with; FALSE: one that has to be used has no assembly. */
@@ -319,6 +303,7 @@ choose_part (const TgMatchingSearch *search,
   const TgMatchingSet *set = search->set;
   gint64 least = G_MAXINT64;
   guint fewest = G_MAXUINT;
+  gboolean limited = is_limited (search, state);
 
   for (guint f = 0; f < set->k; f++)
     fewest = MIN (fewest, (guint) __builtin_popcountll (state->left[f]));
@@ -328,10 +313,10 @@ choose_part (const TgMatchingSearch *search,
       guint64 ends = left & (BIT (__builtin_ctzll (left)) | BIT (63 - __builtin_clzll (left)));
       guint n = (guint) __builtin_popcountll (left);
 
-      for (guint64 rest = set->rules ? left : ends; rest != 0; rest &= rest - 1)
+      for (guint64 rest = set->rules || limited ? left : ends; rest != 0; rest &= rest - 1)
         {
           guint i = (guint) __builtin_ctzll (rest);
-          gint64 room = room_of (search, state, f, i, limit);
+          gint64 room = room_of (search, state, limited, f, i, limit);
           gboolean needed = n == state->m || (set->must[f] >> i & 1);
 
           if (needed && room < 0)
@@ -349,8 +334,8 @@ choose_part (const TgMatchingSearch *search,
   return TRUE;
 }
 
-static gboolean
-expand (TgMatchingSearch *search, const TgMatchingLeft *state)
+gboolean
+tg_matching_search_expand (TgMatchingSearch *search, const TgMatchingLeft *state)
 {
   const TgMatchingSet *set = search->set;
   gint64 limit = search->goal.floor + set->tolerance + tg_matching_left_most (state, &search->goal);
@@ -363,8 +348,10 @@ expand (TgMatchingSearch *search, const TgMatchingLeft *state)
           return FALSE;
       return TRUE;
     }
-  if (!tg_matching_search_count (search) || tg_matching_table_has (search->failed, state) ||
-      tg_matching_left_hopeless (set, state, &search->goal))
+  if (!tg_matching_search_count (search) || tg_matching_left_hopeless (set, state, &search->goal) ||
+      (search->limited &&
+       !tg_matching_bound_net (set, state->left, state->m, search->goal.floor + set->tolerance)) ||
+      (state->m >= WORTH_STORING && tg_matching_table_has (search->failed, state)))
     return FALSE;
   if (choose_part (search, state, limit, &f, &i))
     {
@@ -376,28 +363,56 @@ expand (TgMatchingSearch *search, const TgMatchingLeft *state)
           TgMatchingLeft without = *state;
 
           without.left[f] &= ~BIT (i);
-          if (expand (search, &without))
+          if (tg_matching_search_expand (search, &without))
             return TRUE;
         }
     }
-  if (!search->stopped)
+  if (!search->stopped && state->m >= WORTH_STORING)
     tg_matching_table_add (search->failed, state);
   return FALSE;
 }
 
-/* Every part may lose anything and meet anybody, or stay unused. */
+/* Some assembly may be asked for more than its parts can lose. */
 static gboolean
-set_is_free (const TgMatchingSet *set)
+can_lack (const TgMatchingSet *set, const TgMatchingGoal *goal)
 {
+  gint64 least = 0;
+
   for (guint f = 0; f < set->k; f++)
     {
-      if (set->must[f] != 0)
-        return FALSE;
+      gint64 capacity = TG_MATCHING_NO_LIMIT - least;
+
       for (guint i = 0; i < set->problem->families[f].n_parts; i++)
-        if (set->capacity[f][i] != TG_MATCHING_NO_LIMIT)
-          return FALSE;
+        capacity = MIN (capacity, set->capacity[f][i]);
+      least += capacity;
     }
-  return !set->rules;
+  return set->limited && !goal->loose && least < MIN (goal->removal, goal->cut);
+}
+
+/* Parts that may lose all that the goal can ask of one assembly. */
+static void
+find_boundless (TgMatchingSearch *search)
+{
+  const TgMatchingSet *set = search->set;
+  gint64 most = MIN (search->goal.removal, search->goal.cut);
+
+  for (guint f = 0; f < set->k; f++)
+    {
+      search->boundless[f] = 0;
+      for (guint i = 0; i < set->problem->families[f].n_parts; i++)
+        if (set->capacity[f][i] >= most)
+          search->boundless[f] |= BIT (i);
+    }
+}
+
+void
+tg_matching_search_aim (TgMatchingSearch *search, const TgMatchingGoal *goal)
+{
+  search->goal = *goal;
+  search->limited = can_lack (search->set, goal);
+  find_boundless (search);
+  search->only_total = goal->touched == search->set->n && goal->cut == G_MAXINT64;
+  tg_matching_table_forget (search->failed);
 }
 
 gboolean
@@ -407,23 +422,26 @@ tg_matching_search_decide (TgMatchingSearch *search, const TgMatchingGoal *goal)
                            .removal = goal->removal,
                            .touched = (guint16) goal->touched };
 
-  search->goal = *goal;
-  search->only_total = set_is_free (search->set) && goal->touched == search->set->n &&
-                       goal->cut == G_MAXINT64;
   memcpy (state.left, search->set->all, sizeof state.left);
-  tg_matching_table_forget (search->failed);
-  return expand (search, &state);
+  tg_matching_search_aim (search, goal);
+  return tg_matching_search_expand (search, &state);
 }
 
-gboolean
-tg_matching_search_probe (TgMatchingSearch *search, const TgMatchingGoal *goal, guint nodes)
+void
+tg_matching_search_pause (TgMatchingSearch *search, guint64 nodes)
 {
-  gboolean found;
-
   search->pause = search->nodes + nodes;
-  found = tg_matching_search_decide (search, goal);
+}
+
+TgMatchingAnswer
+tg_matching_search_resume (TgMatchingSearch *search, gboolean found)
+{
+  TgMatchingAnswer answer = found ? TG_MATCHING_YES : TG_MATCHING_NO;
+
+  if (search->stopped)
+    answer = TG_MATCHING_OPEN;
   if (search->stopped && search->nodes == search->pause)
     search->stopped = FALSE;
   search->pause = 0;
-  return found;
+  return answer;
 }

@@ -12,6 +12,50 @@
 #include <stdlib.h>
 #include <string.h>
 
+static gboolean
+valid_pairs (const TgMatchingProblem *problem, const TgMatchingPair *pairs, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    for (guint side = 0; side < 2; side++)
+      if (pairs[i].family[side] >= problem->n_families ||
+          pairs[i].part[side] >= problem->families[pairs[i].family[side]].n_parts ||
+          pairs[i].family[0] == pairs[i].family[1])
+        return FALSE;
+  return TRUE;
+}
+
+static gboolean
+valid_family (const TgMatchingProblem *problem, const TgMatchingFamily *family)
+{
+  int n = (int) problem->n_cylinders;
+
+  if (family->n_parts < 1 || family->n_parts > P)
+    return FALSE;
+  for (guint i = 0; i < family->n_parts; i++)
+    {
+      const TgMatchingPart *part = &family->parts[i];
+
+      if (part->weight < 0 || part->weight > TG_MATCHING_MAX_WEIGHT || part->capacity < 0 ||
+          part->bound < -1 || part->bound >= n || part->today < -1 || part->today >= n)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
+tg_matching_set_is_valid (const TgMatchingProblem *problem)
+{
+  if (problem->n_families < 1 || problem->n_families > K || problem->n_cylinders < 1 ||
+      problem->n_cylinders > N || problem->tolerance < 0 ||
+      problem->tolerance > K * TG_MATCHING_MAX_WEIGHT)
+    return FALSE;
+  for (guint f = 0; f < problem->n_families; f++)
+    if (!valid_family (problem, &problem->families[f]))
+      return FALSE;
+  return valid_pairs (problem, problem->forbidden, problem->n_forbidden) &&
+         valid_pairs (problem, problem->locked, problem->n_locked);
+}
+
 static int
 compare_parts (gconstpointer a, gconstpointer b, gpointer data)
 {
@@ -123,11 +167,55 @@ read_rules (TgMatchingSet *set)
     }
 }
 
+/* A family of which any part may lose anything lets every assembly lose anything. */
 static gboolean
-alike (const TgMatchingSet *set, guint f, guint i, guint j)
+is_limited (const TgMatchingSet *set)
 {
-  return set->weight[f][i] == set->weight[f][j] && set->capacity[f][i] == set->capacity[f][j] &&
-         (set->must[f] >> i & 1) == (set->must[f] >> j & 1) &&
+  for (guint f = 0; f < set->k; f++)
+    {
+      gboolean limited = FALSE;
+
+      for (guint i = 0; i < set->problem->families[f].n_parts; i++)
+        limited = limited || set->capacity[f][i] < TG_MATCHING_NO_LIMIT;
+      if (!limited)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static int
+compare_net (gconstpointer a, gconstpointer b, gpointer data)
+{
+  const gint64 *net = data;
+  guint8 i = *(const guint8 *) a, j = *(const guint8 *) b;
+
+  if (net[i] != net[j])
+    return net[i] < net[j] ? -1 : 1;
+  return (int) i - (int) j;
+}
+
+static void
+sort_net (TgMatchingSet *set)
+{
+  set->limited = is_limited (set);
+  for (guint f = 0; f < set->k; f++)
+    {
+      guint n = set->problem->families[f].n_parts;
+
+      for (guint i = 0; i < n; i++)
+        {
+          set->net[f][i] = set->weight[f][i] -
+                           MIN (set->capacity[f][i], K * TG_MATCHING_MAX_WEIGHT);
+          set->by_net[f][i] = (guint8) i;
+        }
+      g_qsort_with_data (set->by_net[f], (int) n, 1, compare_net, set->net[f]);
+    }
+}
+
+static gboolean
+akin (const TgMatchingSet *set, guint f, guint i, guint j)
+{
+  return (set->must[f] >> i & 1) == (set->must[f] >> j & 1) &&
          memcmp (set->allowed[f][i], set->allowed[f][j], set->k * sizeof (guint64)) == 0;
 }
 
@@ -183,8 +271,15 @@ tg_matching_set_prepare (const TgMatchingProblem *problem, TgMatchingSet *set)
   for (guint f = 0; f < set->k; f++)
     for (guint i = 0; i < problem->families[f].n_parts; i++)
       for (guint j = 0; j < i; j++)
-        if (alike (set, f, i, j))
-          set->earlier[f][i] |= BIT (j);
+        if (akin (set, f, i, j))
+          {
+            set->kin[f][i] |= BIT (j);
+            if (set->weight[f][i] == set->weight[f][j] &&
+                set->capacity[f][i] == set->capacity[f][j] && !(set->must[f] >> i & 1))
+              set->earlier[f][i] |= BIT (j);
+          }
+  sort_net (set);
+  tg_matching_sums (set, set->all, set->n, &set->sums);
   return TRUE;
 }
 

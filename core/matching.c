@@ -18,13 +18,20 @@
 
 #include "matching-private.h"
 
+#define FIRST_TRIES 4
+#define START_TRIES 32
+#define PROBE_TRIES 64
 #define PROBE_NODES 10000
 #define PROBE_FLOORS 24
+#define NEAR_NODES 3000
+#define SPLIT_NODES 5000000
 
 typedef struct
 {
   TgMatchingSet set;
   TgMatchingSearch search;
+  TgMatchingShares *shares;
+  gboolean batches;       /* the shares rule the highest floor */
   gint64 highest, lowest; /* floors */
   gint64 most;            /* that all parts together can lose */
   TgMatchingResult *result;
@@ -131,12 +138,22 @@ next_goal (const Solver *s, guint stage, TgMatchingGoal *goal)
   return best->touched > 1 && best->cut > (best->total + best->touched - 1) / best->touched;
 }
 
+/* Above the floor all parts together have no more than this, whatever the best plan loses. */
+static void
+set_floor (const Solver *s, TgMatchingGoal *goal, gint64 floor)
+{
+  guint n = s->set.n;
+
+  goal->floor = floor;
+  goal->removal = MIN (goal->removal, s->set.sums.all_high_heavy[n] - n * floor);
+}
+
 static gint64
 next_floor (const Solver *s, gint64 floor)
 {
   TgMatchingResult ignored;
 
-  return tg_matching_bound_floor (&s->set, floor - 1, &ignored);
+  return tg_matching_bound_residue (&s->set, floor - 1, &ignored);
 }
 
 static gint64
@@ -163,20 +180,98 @@ raise_bound (Solver *s, gint64 floor)
 }
 
 static gboolean
-probe_floor (Solver *s, gint64 floor)
+offer_chosen (Solver *s)
 {
   TgMatchingPlan plan = { 0 };
+
+  tg_matching_set_place (&s->set, s->search.chosen, &plan);
+  return offer (s, &plan);
+}
+
+/* A first plan, as high as local search gets; where the parts cannot lose so much, from lower. TRUE:
+ * nothing can be better. */
+static gboolean
+start (Solver *s, guint tries)
+{
+  TgMatchingGoal goal = { .floor = s->highest, .removal = s->result->lower_bound };
+
+  for (gint64 lower = 1; goal.floor >= s->lowest && !s->search.stopped; lower *= 2)
+    {
+      gboolean reached = tg_matching_start (&s->search, &goal, tries);
+
+      offer_chosen (s);
+      if (reached || s->found)
+        break;
+      goal.floor -= lower;
+      goal.removal = s->most;
+    }
+  return s->found && s->result->plan.total <= s->result->lower_bound;
+}
+
+/* The bound of two batches mixed, which takes longer, and another start from there. */
+static void
+share_out (Solver *s)
+{
+  TgMatchingResult *result = s->result;
+
+  s->shares = tg_matching_shares_new (&s->set);
+  s->highest = tg_matching_bound_floor (&s->set, s->shares, result);
+  s->batches = result->reason == TG_MATCHING_BOUND_CLASSES;
+  result->lower_bound = tg_matching_bound_total (&s->set, s->highest, result);
+  start (s, START_TRIES);
+}
+
+/* The exact search with so many nodes at most. */
+static TgMatchingAnswer
+look (Solver *s, const TgMatchingGoal *goal, guint64 nodes)
+{
+  gboolean found;
+
+  tg_matching_search_pause (&s->search, nodes);
+  found = tg_matching_search_decide (&s->search, goal);
+  return tg_matching_search_resume (&s->search, found);
+}
+
+/* The exact search; two batches in halves if they are not done at once. */
+static TgMatchingAnswer
+decide (Solver *s, const TgMatchingGoal *goal)
+{
+  TgMatchingAnswer answer = TG_MATCHING_OPEN;
+
+  if (s->batches && goal->touched == s->set.n && goal->cut == G_MAXINT64)
+    {
+      answer = look (s, goal, PROBE_NODES);
+      if (answer == TG_MATCHING_OPEN)
+        {
+          tg_matching_search_pause (&s->search, SPLIT_NODES);
+          answer = tg_matching_split_decide (&s->search, s->shares, goal);
+          tg_matching_search_resume (&s->search, answer == TG_MATCHING_YES);
+        }
+    }
+  if (answer != TG_MATCHING_OPEN || s->search.stopped)
+    return answer;
+  if (tg_matching_search_decide (&s->search, goal))
+    return TG_MATCHING_YES;
+  return s->search.stopped ? TG_MATCHING_OPEN : TG_MATCHING_NO;
+}
+
+/* Local search, and a little of the exact one, for something better at this floor. */
+static gboolean
+probe_floor (Solver *s, gint64 floor, guint tries)
+{
   TgMatchingGoal goal;
 
   if (!next_goal (s, 1, &goal) || floor > s->highest || floor < s->lowest ||
       total_at (s, floor) > goal.removal)
     return FALSE;
-  goal.floor = floor;
-  if (!tg_matching_search_probe (&s->search, &goal, PROBE_NODES))
-    return FALSE;
-  tg_matching_set_place (&s->set, s->search.chosen, &plan);
-  g_assert_true (offer (s, &plan));
-  return TRUE;
+  set_floor (s, &goal, floor);
+  if ((tries > 0 && tg_matching_start (&s->search, &goal, tries)) ||
+      look (s, &goal, PROBE_NODES) == TG_MATCHING_YES)
+    {
+      g_assert_true (offer_chosen (s));
+      return TRUE;
+    }
+  return FALSE;
 }
 
 /* Looks a little at the floors round the best plan's: a better one is likely to be there, and what
@@ -189,8 +284,9 @@ probe (Solver *s)
   for (gint64 away = 1; away <= PROBE_FLOORS && !s->search.stopped;)
     {
       gint64 floor = s->result->plan.floor;
-      gboolean better = probe_floor (s, floor + away * step) ||
-                        probe_floor (s, floor - (away - 1) * step);
+      guint tries = away == 1 ? PROBE_TRIES : 0;
+      gboolean better = probe_floor (s, floor + away * step, tries) ||
+                        probe_floor (s, floor - (away - 1) * step, tries);
 
       away = better ? 1 : away + 1;
     }
@@ -204,18 +300,18 @@ improve (Solver *s, guint stage)
 
   for (gint64 floor = s->highest; floor >= s->lowest;)
     {
-      TgMatchingPlan plan = { 0 };
+      TgMatchingAnswer answer;
 
       if (!next_goal (s, stage, &goal) || total_at (s, floor) > goal.removal)
         break;
-      goal.floor = floor;
-      if (tg_matching_search_decide (&s->search, &goal))
+      set_floor (s, &goal, floor);
+      answer = decide (s, &goal);
+      if (answer == TG_MATCHING_YES)
         {
-          tg_matching_set_place (&s->set, s->search.chosen, &plan);
-          g_assert_true (offer (s, &plan));
+          g_assert_true (offer_chosen (s));
           continue;
         }
-      if (s->search.stopped)
+      if (answer == TG_MATCHING_OPEN)
         {
           if (stage == 1)
             raise_bound (s, floor);
@@ -226,9 +322,10 @@ improve (Solver *s, guint stage)
   return TRUE;
 }
 
-/* The best plan with at most @changes over all floors; TRUE: found, in @best. */
+/* A plan with at most @changes; ordered: the one of the lowest numbers over all floors.  TRUE:
+ * found, in @best. */
 static gboolean
-nearest (Solver *s, guint changes, TgMatchingPlan *best)
+nearest (Solver *s, guint changes, gboolean ordered, TgMatchingPlan *best)
 {
   const TgMatchingPlan *now = &s->result->plan;
   TgMatchingGoal goal = { .removal = now->total, .touched = now->touched, .cut = now->cut };
@@ -240,17 +337,34 @@ nearest (Solver *s, guint changes, TgMatchingPlan *best)
       TgMatchingPlan plan = { 0 };
 
       goal.floor = floor;
-      if (tg_matching_today_decide (&s->search, &goal, changes, &plan))
+      if (tg_matching_today_decide (&s->search, &goal, changes, ordered, &plan))
         {
           g_assert_true (tg_matching_evaluate (s->set.problem, &plan));
           if (!found || compare_plans (s->set.problem, &plan, best) < 0)
             *best = plan;
           found = TRUE;
         }
-      if (s->search.stopped)
+      if (s->search.stopped || (found && !ordered))
         break;
     }
   return found;
+}
+
+/* Fewer changes as long as that is easy. */
+static void
+come_nearer (Solver *s)
+{
+  TgMatchingPlan plan;
+  gboolean found = TRUE;
+
+  while (found && !s->search.stopped && s->result->plan.changes > 0)
+    {
+      tg_matching_search_pause (&s->search, NEAR_NODES);
+      found = nearest (s, s->result->plan.changes - 1, FALSE, &plan);
+      if (found)
+        s->result->plan = plan;
+      tg_matching_search_resume (&s->search, found);
+    }
 }
 
 /* Fewest changes, then lowest numbers; FALSE: stopped. */
@@ -260,11 +374,13 @@ approach_today (Solver *s)
   TgMatchingResult *result = s->result;
   TgMatchingPlan plan;
 
-  while (result->plan.changes > 0 && nearest (s, result->plan.changes - 1, &plan))
-    result->plan = plan;
+  come_nearer (s);
+  for (guint changes = 0; changes < result->plan.changes && !s->search.stopped; changes++)
+    if (nearest (s, changes, FALSE, &plan))
+      result->plan = plan;
   if (s->search.stopped)
     return FALSE;
-  if (nearest (s, result->plan.changes, &plan) &&
+  if (nearest (s, result->plan.changes, TRUE, &plan) &&
       compare_plans (s->set.problem, &plan, &result->plan) < 0)
     result->plan = plan;
   return !s->search.stopped;
@@ -274,17 +390,13 @@ approach_today (Solver *s)
 static gboolean
 rules_allow (Solver *s)
 {
-  TgMatchingGoal goal = { .floor = s->lowest,
-                          .removal = K * N * TG_MATCHING_MAX_WEIGHT,
-                          .touched = s->set.n,
-                          .cut = G_MAXINT64,
-                          .loose = TRUE };
-  TgMatchingPlan plan = { 0 };
+  TgMatchingGoal goal = {
+    .removal = K * N * TG_MATCHING_MAX_WEIGHT, .touched = s->set.n, .cut = G_MAXINT64, .loose = TRUE
+  };
 
   if (!tg_matching_search_decide (&s->search, &goal))
     return FALSE;
-  tg_matching_set_place (&s->set, s->search.chosen, &plan);
-  offer (s, &plan);
+  offer_chosen (s);
   return TRUE;
 }
 
@@ -314,16 +426,14 @@ static void
 solve (Solver *s)
 {
   TgMatchingResult *result = s->result;
-  TgMatchingPlan plan = { 0 };
 
-  s->highest = tg_matching_bound_floor (&s->set, G_MAXINT64 / K, result);
-  for (guint f = 0; f < s->set.k; f++)
-    s->lowest += s->set.weight[f][0];
+  s->lowest = tg_matching_bound_lowest (&s->set);
   s->most = most_removal (&s->set);
+  s->highest = tg_matching_bound_floor (&s->set, NULL, result);
   result->lower_bound = tg_matching_bound_total (&s->set, s->highest, result);
   offer_today (s);
-  if (tg_matching_start (&s->search, result->lower_bound, &plan))
-    offer (s, &plan);
+  if (!start (s, FIRST_TRIES))
+    share_out (s);
   if (s->found || rules_allow (s))
     run_stages (s);
   if (s->found)
@@ -333,50 +443,6 @@ solve (Solver *s)
   result->nodes = s->search.nodes;
 }
 
-static gboolean
-valid_pairs (const TgMatchingProblem *problem, const TgMatchingPair *pairs, guint n)
-{
-  for (guint i = 0; i < n; i++)
-    for (guint side = 0; side < 2; side++)
-      if (pairs[i].family[side] >= problem->n_families ||
-          pairs[i].part[side] >= problem->families[pairs[i].family[side]].n_parts ||
-          pairs[i].family[0] == pairs[i].family[1])
-        return FALSE;
-  return TRUE;
-}
-
-static gboolean
-valid_family (const TgMatchingProblem *problem, const TgMatchingFamily *family)
-{
-  int n = (int) problem->n_cylinders;
-
-  if (family->n_parts < 1 || family->n_parts > P)
-    return FALSE;
-  for (guint i = 0; i < family->n_parts; i++)
-    {
-      const TgMatchingPart *part = &family->parts[i];
-
-      if (part->weight < 0 || part->weight > TG_MATCHING_MAX_WEIGHT || part->capacity < 0 ||
-          part->bound < -1 || part->bound >= n || part->today < -1 || part->today >= n)
-        return FALSE;
-    }
-  return TRUE;
-}
-
-static gboolean
-valid (const TgMatchingProblem *problem)
-{
-  if (problem->n_families < 1 || problem->n_families > K || problem->n_cylinders < 1 ||
-      problem->n_cylinders > N || problem->tolerance < 0 ||
-      problem->tolerance > K * TG_MATCHING_MAX_WEIGHT)
-    return FALSE;
-  for (guint f = 0; f < problem->n_families; f++)
-    if (!valid_family (problem, &problem->families[f]))
-      return FALSE;
-  return valid_pairs (problem, problem->forbidden, problem->n_forbidden) &&
-         valid_pairs (problem, problem->locked, problem->n_locked);
-}
-
 void
 tg_matching_solve (const TgMatchingProblem *problem,
                    const TgMatchingLimits *limits,
@@ -384,7 +450,7 @@ tg_matching_solve (const TgMatchingProblem *problem,
 {
   g_autofree Solver *s = NULL;
 
-  g_return_if_fail (valid (problem));
+  g_return_if_fail (tg_matching_set_is_valid (problem));
 
   memset (result, 0, sizeof *result);
   result->status = TG_MATCHING_NONE_EXISTS;
@@ -395,4 +461,5 @@ tg_matching_solve (const TgMatchingProblem *problem,
   tg_matching_search_init (&s->search, &s->set, limits);
   solve (s);
   tg_matching_search_clear (&s->search);
+  g_free (s->shares);
 }

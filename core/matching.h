@@ -114,8 +114,8 @@ typedef enum
   TG_MATCHING_BOUND_SUBSET,  /* the @count lightest of a family, with the heaviest of the others */
   TG_MATCHING_BOUND_OVERSET, /* the @count heaviest of a family, with the lightest of the others */
   TG_MATCHING_BOUND_LATTICE, /* the weights are alike modulo @modulus, so the sums are too */
-  TG_MATCHING_BOUND_CLASSES, /* the heavy parts do not share out evenly: @count assemblies or more
-                                get fewer than the others */
+  TG_MATCHING_BOUND_CLASSES, /* the heavy parts of two batches do not share out evenly: the @count
+                                assemblies with the fewest stay below */
   TG_MATCHING_BOUND_SEARCH,  /* every other pairing was ruled out */
 } TgMatchingReason;
 

@@ -123,6 +123,26 @@ oracle_draw_rules (GRand *random, OracleProblem *problem)
     draw_pair (random, p, &problem->locked[i]);
 }
 
+void
+oracle_draw_ruled (GRand *random, guint max_n, OracleProblem *o)
+{
+  guint n = (guint) g_rand_int_range (random, 3, (int) max_n + 1);
+  guint k = (guint) g_rand_int_range (random, 2, 5);
+
+  oracle_draw_plain (random, n, k, g_rand_int_range (random, 3, 60), o);
+  oracle_draw_rules (random, o);
+}
+
+void
+oracle_copy (const OracleProblem *from, OracleProblem *to)
+{
+  *to = *from;
+  to->problem.forbidden = to->forbidden;
+  to->problem.locked = to->locked;
+  for (guint f = 0; f < to->problem.n_families; f++)
+    to->problem.families[f].parts = to->parts[f];
+}
+
 static void
 term (Model *m, int col, double value)
 {
@@ -283,24 +303,44 @@ add_pairs (Model *m)
     }
 }
 
+static void
+build (Model *m, const TgMatchingProblem *problem)
+{
+  *m = (Model){ .problem = problem, .lp = glp_create_prob () };
+  add_columns (m);
+  add_use (m);
+  for (guint c = 0; c < problem->n_cylinders; c++)
+    add_metal (m, c);
+  add_pairs (m);
+}
+
+gboolean
+oracle_write_matching (const TgMatchingProblem *problem, const char *path)
+{
+  Model m;
+  gboolean written;
+
+  glp_term_out (GLP_OFF);
+  build (&m, problem);
+  written = glp_write_lp (m.lp, NULL, path) == 0;
+  glp_delete_prob (m.lp);
+  return written;
+}
+
 OracleVerdict
 oracle_solve_matching (const TgMatchingProblem *problem, int limit_ms, gint64 *total)
 {
-  Model m = { .problem = problem, .lp = glp_create_prob () };
+  Model m;
   glp_iocp parameters;
   OracleVerdict verdict = ORACLE_TIME_OUT;
   int error, status;
 
-  add_columns (&m);
-  add_use (&m);
-  for (guint c = 0; c < problem->n_cylinders; c++)
-    add_metal (&m, c);
-  add_pairs (&m);
+  glp_term_out (GLP_OFF);
+  build (&m, problem);
   glp_init_iocp (&parameters);
   parameters.msg_lev = GLP_MSG_OFF;
   parameters.presolve = GLP_ON;
   parameters.tm_lim = limit_ms;
-  glp_term_out (GLP_OFF);
   error = glp_intopt (m.lp, &parameters);
   status = glp_mip_status (m.lp);
   if (error == GLP_ENOPFS || (error == 0 && status == GLP_NOFEAS))

@@ -41,5 +41,14 @@ void oracle_draw_rules (GRand *random, OracleProblem *problem);
 /* One more part for family @f. */
 void oracle_draw_spare (GRand *random, guint f, int spread, OracleProblem *problem);
 
+/* Up to @max_n cylinders and four families, with rules. */
+void oracle_draw_ruled (GRand *random, guint max_n, OracleProblem *o);
+
+/* A copy that lends its own arrays. */
+void oracle_copy (const OracleProblem *from, OracleProblem *to);
+
 /* The least total, by integer programming, within @limit_ms. */
 OracleVerdict oracle_solve_matching (const TgMatchingProblem *problem, int limit_ms, gint64 *total);
+
+/* The same programme as a file in the LP format, for a solver that is a program of its own. */
+gboolean oracle_write_matching (const TgMatchingProblem *problem, const char *path);
