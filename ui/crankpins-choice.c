@@ -31,7 +31,8 @@ G_DEFINE_FINAL_TYPE (TgCrankpinsChoice, tg_crankpins_choice, GTK_TYPE_BOX)
 gboolean
 tg_crankpins_choice_can_share (TgLayout layout, guint cylinders)
 {
-  return cylinders % 2 == 0 && cylinders >= (layout == TG_LAYOUT_VEE ? 2 : 4);
+  return layout != TG_LAYOUT_INLINE && cylinders % 2 == 0 &&
+         cylinders >= (layout == TG_LAYOUT_VEE ? 2 : 4);
 }
 
 /* "two: bores 1 + 5, 2 + 6 …" */

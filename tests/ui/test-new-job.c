@@ -409,6 +409,8 @@ test_crankpins (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
       page_find_named (box, GTK_TYPE_DROP_DOWN, "Rods on a crankpin"));
   GtkSpinButton *cylinders = GTK_SPIN_BUTTON (part_of (fixture, "cylinders"));
 
+  g_assert_false (gtk_widget_get_visible (box)); /* in line each rod has its own */
+  option (fixture, "Boxer");
   g_assert_true (gtk_widget_get_visible (box));
   g_assert_cmpuint (gtk_drop_down_get_selected (choice), ==, TG_SHARING_OWN);
   g_assert_cmpstr (answer (choice, 0), ==, "one each");

@@ -437,6 +437,7 @@ static void
 test_crankpins (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   TgSetup *two = tg_setup_copy (tg_session_review (fixture->session)->setup);
+  TgSetup *four = fixture_setup (4, TRUE, FALSE);
   TgEvent strike = tg_event_blank (TG_EVENT_STRIKE);
 
   g_assert_null (page_find (fixture->page, TG_TYPE_CRANKPINS_CHOICE, NULL));
@@ -445,7 +446,8 @@ test_crankpins (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   g_assert_cmpuint (gtk_drop_down_get_selected (crankpins (fixture)), ==, 1);
   g_assert_cmpuint (page_count (fixture->session, TG_EVENT_SET), ==, 0);
 
-  show_other (fixture, fixture_setup (4, TRUE, FALSE), "four.tenthgram");
+  four->layout = TG_LAYOUT_VEE;
+  show_other (fixture, four, "four.tenthgram");
   g_assert_cmpuint (gtk_drop_down_get_selected (crankpins (fixture)), ==, TG_SHARING_OWN);
   gtk_drop_down_set_selected (crankpins (fixture), TG_SHARING_BANKS);
   g_assert_cmpuint (page_count (fixture->session, TG_EVENT_SET), ==, 1);
