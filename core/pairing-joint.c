@@ -128,30 +128,60 @@ add_zones (TgPlanPart *part, const TgPlanPart *zones)
 }
 
 double
-tg_pairing_metal_g (const TgPairing *pairing, const TgMatchingPlan *plan)
+tg_pairing_joint_part_g (const TgPairingJoint *joint, guint family, guint number)
+{
+  if (family == joint->rods)
+    return joint->ground[0][number].weight_g;
+  return family == joint->pistons ? joint->ground[1][number].weight_g
+                                  : joint->grams[family][number];
+}
+
+/* One part for each bore of @plan, as the programme takes them. @parts: room for MAX_N */
+static TgTargetProblem
+load_plan (const TgPairing *pairing, const TgMatchingPlan *plan, TgPlanPart *parts)
 {
   const TgPairingJoint *joint = pairing->joint;
-  g_autofree TgPlanPart *parts = g_new0 (TgPlanPart, MAX_N);
   TgTargetProblem problem = { .parts = parts, .n_parts = pairing->problem.n_cylinders };
-
-  g_return_val_if_fail (joint != NULL, INFINITY);
 
   memcpy (problem.tolerance_g, joint->tolerance_g, sizeof joint->tolerance_g);
   for (guint c = 0; c < problem.n_parts; c++)
     {
       const TgPairingGround *rod = &joint->ground[0][plan->part[joint->rods][c]];
-      const TgPairingGround *piston = &joint->ground[1][plan->part[joint->pistons][c]];
 
       parts[c].n_rows = 2;
-      parts[c].weight_g[0] = rod->weight_g + piston->weight_g;
       parts[c].weight_g[1] = rod->big_g;
       for (guint f = 0; f < pairing->problem.n_families; f++)
-        if (joint->grams[f])
-          parts[c].weight_g[0] += joint->grams[f][plan->part[f][c]];
+        parts[c].weight_g[0] += tg_pairing_joint_part_g (joint, f, plan->part[f][c]);
       add_zones (&parts[c], &rod->zones);
-      add_zones (&parts[c], &piston->zones);
+      add_zones (&parts[c], &joint->ground[1][plan->part[joint->pistons][c]].zones);
     }
+  return problem;
+}
+
+double
+tg_pairing_metal_g (const TgPairing *pairing, const TgMatchingPlan *plan)
+{
+  g_autofree TgPlanPart *parts = g_new0 (TgPlanPart, MAX_N);
+  TgTargetProblem problem;
+
+  g_return_val_if_fail (pairing->joint != NULL, INFINITY);
+
+  problem = load_plan (pairing, plan, parts);
   return tg_target_plan_least_cost (&problem);
+}
+
+double
+tg_pairing_joint_sets (const TgPairing *pairing, const TgMatchingPlan *plan, TgPairingSet *sets)
+{
+  g_autofree TgPlanPart *parts = g_new0 (TgPlanPart, MAX_N);
+  g_autofree TgRemovalPlan *plans = g_new (TgRemovalPlan, MAX_N);
+  const TgTargetProblem problem = load_plan (pairing, plan, parts);
+  TgTargetPlan result;
+
+  tg_target_plan_solve (&problem, plans, &result);
+  for (guint c = 0; c < problem.n_parts; c++)
+    sets[c] = (TgPairingSet){ parts[c].weight_g[0], plans[c].total_g };
+  return result.target_g[0];
 }
 
 /* -- the search -------------------------------------------------------------------------------------- */

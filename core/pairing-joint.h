@@ -37,6 +37,11 @@ struct _TgPairingJoint
   double tolerance_g[TG_PLAN_MAX_ROWS];
 };
 
+/* What tg_pairing_sets() and tg_pairing_part_g() say of pairings with @joint. */
+double
+tg_pairing_joint_sets (const TgPairing *pairing, const TgMatchingPlan *plan, TgPairingSet *sets);
+double tg_pairing_joint_part_g (const TgPairingJoint *joint, guint family, guint number);
+
 /* pairing-bound.c: no pairing takes less off rods and pistons together; 0 if nothing is known. */
 double tg_pairing_joint_bound_g (const TgPairing *pairing);
 

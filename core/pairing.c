@@ -11,7 +11,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "pairing-private.h"
+#include "pairing-joint.h"
 #include "review-private.h"
 
 /* Sub-problems of the sums, where big ends have to be made even at the same time. */
@@ -426,6 +426,25 @@ double
 tg_pairing_cost_g (const TgPairing *pairing, const TgMatchingPlan *plan)
 {
   return pairing->joint ? tg_pairing_metal_g (pairing, plan) : tg_pairing_g (pairing, plan->total);
+}
+
+double
+tg_pairing_part_g (const TgPairing *pairing, guint family, guint number)
+{
+  return pairing->joint
+             ? tg_pairing_joint_part_g (pairing->joint, family, number)
+             : tg_pairing_g (pairing, pairing->problem.families[family].parts[number].weight);
+}
+
+double
+tg_pairing_sets (const TgPairing *pairing, const TgMatchingPlan *plan, TgPairingSet *sets)
+{
+  if (pairing->joint)
+    return tg_pairing_joint_sets (pairing, plan, sets);
+  for (guint c = 0; c < pairing->problem.n_cylinders; c++)
+    sets[c] = (TgPairingSet){ tg_pairing_g (pairing, plan->weight[c]),
+                              tg_pairing_g (pairing, plan->removal[c]) };
+  return tg_pairing_g (pairing, plan->floor);
 }
 
 gboolean

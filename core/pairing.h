@@ -107,6 +107,28 @@ double tg_pairing_metal_g (const TgPairing *pairing, const TgMatchingPlan *plan)
 /* What @plan costs, in g: off rods and pistons together with @joint, else off the sets. */
 double tg_pairing_cost_g (const TgPairing *pairing, const TgMatchingPlan *plan);
 
+/**
+ * TgPairingSet: one bore of a pairing
+ * @weight_g: of the sum as it is now
+ * @off_g: what comes off it; with @joint off its rod and piston, the big end included
+ */
+typedef struct
+{
+  double weight_g;
+  double off_g;
+} TgPairingSet;
+
+/**
+ * tg_pairing_sets:
+ * @sets: (out): by cylinder
+ *
+ * Returns: the lower edge of the band of the sums, in g.
+ */
+double tg_pairing_sets (const TgPairing *pairing, const TgMatchingPlan *plan, TgPairingSet *sets);
+
+/* What a part counts in the sum as it is now, in g. */
+double tg_pairing_part_g (const TgPairing *pairing, guint family, guint number);
+
 /* TRUE if both are the same problem with the same parts: what was found for one holds for the other. */
 gboolean tg_pairing_equal (const TgPairing *a, const TgPairing *b);
 

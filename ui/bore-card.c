@@ -63,13 +63,17 @@ figures_of (TgMatchDesk *desk, guint bore)
   const TgReview *review = tg_match_desk_review (desk);
   const TgPairing *pairing = tg_match_desk_pairing (desk);
   const TgMatchingPlan *plan = tg_match_desk_plan (desk);
-  g_autofree char *weight = tg_review_grams (review,
-                                             tg_pairing_g (pairing, plan->weight[bore - 1]));
-  g_autofree char *removal = tg_review_grams (review,
-                                              tg_pairing_g (pairing, plan->removal[bore - 1]));
+  TgPairingSet sets[TG_MATCHING_MAX_CYLINDERS];
+  g_autofree char *weight = NULL;
+  g_autofree char *removal = NULL;
 
-  if (plan->removal[bore - 1] == 0)
+  tg_pairing_sets (pairing, plan, sets);
+  weight = tg_review_grams (review, sets[bore - 1].weight_g);
+  removal = tg_review_grams (review, sets[bore - 1].off_g);
+  if (sets[bore - 1].off_g < pairing->step_g / 2)
     return g_strdup_printf ("Together %s g, nothing to come off.", weight);
+  if (pairing->joint)
+    return g_strdup_printf ("Together %s g, %s g to come off rod and piston.", weight, removal);
   return g_strdup_printf ("Together %s g, %s g to come off.", weight, removal);
 }
 

@@ -260,7 +260,8 @@ tg_bore_part_show (TgBorePart *row, TgMatchDesk *desk, guint family, guint bore)
     origin = g_strdup ("a spare today");
   else if (part->today != (int) bore - 1)
     origin = g_strdup_printf ("from bore %d", part->today + 1);
-  grams = tg_review_grams (tg_match_desk_review (desk), tg_pairing_g (pairing, part->weight));
+  grams = tg_review_grams (tg_match_desk_review (desk),
+                           tg_pairing_part_g (pairing, family, number));
   weight = g_strdup_printf ("%s g", grams);
   tg_words_show (GTK_LABEL (row->name), pairing->families[family].name[number]);
   tg_words_show (GTK_LABEL (row->origin), origin);

@@ -11,14 +11,14 @@
 
 #include "pairing-rules.h"
 
-static gint64
-lightest (const TgMatchingFamily *family)
+static double
+lightest_g (const TgPairing *pairing, guint family)
 {
-  gint64 least = family->parts[0].weight;
+  double least_g = tg_pairing_part_g (pairing, family, 0);
 
-  for (guint i = 1; i < family->n_parts; i++)
-    least = MIN (least, family->parts[i].weight);
-  return least;
+  for (guint i = 1; i < pairing->families[family].n; i++)
+    least_g = MIN (least_g, tg_pairing_part_g (pairing, family, i));
+  return least_g;
 }
 
 /* "3" of "Pin 3"; all of a name that has no number. */
@@ -59,7 +59,7 @@ segment (TgPairingBars *self,
 
   return (TgPairingSegment){
     .number = g_string_chunk_insert (self->texts, number_of (pairing->families[f].name[i])),
-    .over_g = tg_pairing_g (pairing, family->parts[i].weight - lightest (family)),
+    .over_g = tg_pairing_part_g (pairing, f, i) - lightest_g (pairing, f),
     .moved = family->parts[i].today != (int) c,
     .locked = is_locked (review, pairing->families[f].part[i], c + 1),
   };
@@ -73,12 +73,15 @@ tg_pairing_bars_new (const TgReview *review,
 {
   const TgMatchingProblem *problem = &pairing->problem;
   TgPairingBars *self = g_new0 (TgPairingBars, 1);
-  gint64 base = 0;
+  TgPairingSet after[TG_MATCHING_MAX_CYLINDERS], before[TG_MATCHING_MAX_CYLINDERS] = { { 0 } };
+  double base_g = 0, target_g = tg_pairing_sets (pairing, plan, after);
 
+  if (today)
+    tg_pairing_sets (pairing, today, before);
   self->texts = g_string_chunk_new (256);
   for (guint f = 0; f < problem->n_families; f++)
     {
-      base += lightest (&problem->families[f]);
+      base_g += lightest_g (pairing, f);
       self->picture.family_label[f] = tg_part_kind_label (pairing->families[f].kind);
     }
   for (guint c = 0; c < problem->n_cylinders; c++)
@@ -89,18 +92,18 @@ tg_pairing_bars_new (const TgReview *review,
       bar->label = g_string_chunk_insert (self->texts, label);
       for (guint f = 0; f < problem->n_families; f++)
         bar->parts[f] = segment (self, review, pairing, plan, f, c);
-      bar->after_g = tg_pairing_g (pairing, plan->weight[c] - base);
-      bar->removal_g = tg_pairing_g (pairing, plan->removal[c]);
-      bar->touched = plan->removal[c] > 0;
-      bar->before_g = today ? tg_pairing_g (pairing, today->weight[c] - base) : 0;
-      bar->before_removal_g = today ? tg_pairing_g (pairing, today->removal[c]) : 0;
+      bar->after_g = after[c].weight_g - base_g;
+      bar->removal_g = after[c].off_g;
+      bar->touched = after[c].off_g >= pairing->step_g / 2;
+      bar->before_g = today ? before[c].weight_g - base_g : 0;
+      bar->before_removal_g = before[c].off_g;
     }
   self->picture.n_families = problem->n_families;
   self->picture.n_bars = problem->n_cylinders;
   self->picture.bars = self->bars;
-  self->picture.base_g = tg_pairing_g (pairing, base);
-  self->picture.band_lower_g = tg_pairing_g (pairing, plan->floor - base);
-  self->picture.band_upper_g = tg_pairing_g (pairing, plan->floor - base + problem->tolerance);
+  self->picture.base_g = base_g;
+  self->picture.band_lower_g = target_g - base_g;
+  self->picture.band_upper_g = target_g - base_g + tg_pairing_g (pairing, problem->tolerance);
   self->picture.has_before = today != NULL;
   self->picture.decimals = pairing->decimals;
   return self;

@@ -224,6 +224,28 @@ test_as_they_sit (void)
     }
 }
 
+/* Bore by bore: the sums are those of the readings, and all that comes off adds up. */
+static void
+check_sets (const Engine *engine, const TgPairing *pairing, const TgPairingResult *result)
+{
+  TgPairingSet sets[MAX_N];
+  double off = 0;
+
+  g_assert_cmpfloat (tg_pairing_sets (pairing, &result->sums.plan, sets), >, 600);
+  for (guint c = 0; c < engine->n; c++)
+    {
+      /* families: pistons, pins, rods */
+      double sum = engine->piston[result->sums.plan.part[0][c]] +
+                   engine->pin[result->sums.plan.part[1][c]] +
+                   engine->small[result->sums.plan.part[2][c]];
+
+      g_assert_cmpfloat_with_epsilon (sets[c].weight_g, sum, 1e-9);
+      g_assert_cmpfloat (sets[c].off_g, >=, 0);
+      off += sets[c].off_g;
+    }
+  g_assert_cmpfloat_with_epsilon (off, result->metal_g, 1e-6);
+}
+
 static void
 test_any_pairing (void)
 {
@@ -250,6 +272,7 @@ test_any_pairing (void)
       g_assert_cmpfloat (result.metal_g, >=, optimum - 1e-6);
       g_assert_cmpfloat_with_epsilon (tg_pairing_metal_g (pairing, &result.sums.plan),
                                       result.metal_g, 1e-9);
+      check_sets (&engine, pairing, &result);
       choice = tg_pairing_accept (review, pairing, &result.sums.plan);
       after = tg_review_preview (job, (const TgEvent *) (gpointer) choice->events->data,
                                  choice->events->len);
