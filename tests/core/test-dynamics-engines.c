@@ -37,7 +37,7 @@ near_ellipse (const TgDynamicsPair *pair, double unit, double largest, double sm
 /* Free forces and couples: the table in the Automotive Handbook (Bosch), chapter on reciprocating-piston
  * engines: single, in-line 2 to 6, V6 (with shared pins, and 90° and 60° with split pins), V8, V12 and
  * boxers (from memory, each row computed apart from this code, by sums over the cylinders).  Its figures
- * are the largest ones; the smallest of each ellipse, and the V-twins, are computed only.  F1 = m r ω²,
+ * are the largest ones; the smallest of each ellipse, the V-twins and the V10 are computed only.  F1 = m r ω²,
  * F2 = A_2 F1 in the place of λ F1; couples over the bore spacing, of the boxer two and four over the
  * offset within the pair. */
 static void
@@ -77,6 +77,9 @@ test_handbook (void)
       { { 0 } },
       { { 3.16228, 3.16228 }, { 0 } } },
     { { .kind = TG_ENGINE_V8_FLAT, .bank_angle_deg = 90 }, { { 0 }, { 5.65685, 0 } }, { { 0 } } },
+    { { .kind = TG_ENGINE_V10, .bank_angle_deg = 72 },
+      { { 0 } },
+      { { 0.58779, 0.31027 }, { 5.56758, 2.48990 } } },
     { { .kind = TG_ENGINE_V12, .bank_angle_deg = 60 }, { { 0 } }, { { 0 } } },
     { { .kind = TG_ENGINE_BOXER, .cylinders = 2, .offset_mm = 40 },
       { { 0 } },

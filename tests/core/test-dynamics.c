@@ -182,6 +182,13 @@ test_ellipse (void)
       g_assert_cmpfloat (ellipse.direction_deg, >, -90);
       g_assert_cmpfloat (ellipse.direction_deg, <=, 90);
     }
+  /* to and fro straight across, both ways of writing it */
+  NEAR (tg_dynamics_pair_ellipse (&(TgDynamicsPair){ { 0, 1 }, { 0, 1 } }).direction_deg, 90,
+        1e-12);
+  NEAR (tg_dynamics_pair_ellipse (&(TgDynamicsPair){ { 0, -1 }, { 0, -1 } }).direction_deg, 90,
+        1e-12);
+  NEAR (tg_dynamics_pair_ellipse (&(TgDynamicsPair){ { 0, -1 }, { 0, 0 } }).direction_deg, 0,
+        1e-12);
 }
 
 /* ISO 21940-11:2016 (and 1940-1:2003): rotor of 3600 kg, 3000 1/min, G 2.5: 28.6e3 g·mm, 7.96 µm (from

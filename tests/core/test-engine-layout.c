@@ -163,6 +163,11 @@ test_even_firing (void)
   g_assert_true (tg_engine_layout_fires_evenly (&layout));
   layout = make ((TgEngineSpec){ .kind = TG_ENGINE_TWIN_180 });
   g_assert_false (tg_engine_layout_fires_evenly (&layout));
+  /* four at top dead centre at once: only two of them could fire in their turn */
+  layout = make ((TgEngineSpec){ .kind = TG_ENGINE_INLINE, .cylinders = 4 });
+  for (guint i = 0; i < 4; i++)
+    layout.cylinders[i].throw_deg = 0;
+  g_assert_false (tg_engine_layout_fires_evenly (&layout));
 }
 
 /* The crank's middle is the middle of the bores; spacing and offset come out as they went in. */
