@@ -84,8 +84,7 @@ tg_dynamics_check (const TgDynamicsCrank *crank, GError **error)
   if (!(crank->radius_mm > 0 && isfinite (crank->radius_mm)))
     return refuse (error, "Crank radius", crank->radius_mm, "mm", "above 0 mm");
   if (!(crank->rod_mm >= TG_DYNAMICS_MIN_ROD_RATIO * crank->radius_mm && isfinite (crank->rod_mm)))
-    return refuse (error, "Rod length", crank->rod_mm, "mm",
-                   "longer than the crank radius by a tenth");
+    return refuse (error, "Rod length", crank->rod_mm, "mm", "at least 1.1 times the crank radius");
   if (!(crank->speed_rpm > 0 && crank->speed_rpm <= TG_DYNAMICS_MAX_RPM))
     return refuse (error, "Speed", crank->speed_rpm, "1/min", "above 0 and at most 50000 1/min");
   return TRUE;

@@ -117,7 +117,7 @@ check_spec (const TgEngineSpec *spec, const Frame *frame, GError **error)
     return refuse (error, "Angle between the banks", angle, "°", "above 0° and at most 180°");
   if (frame->pins > 1 && !(spec->spacing_mm > 0 && spec->spacing_mm <= MAX_MM / frame->pins))
     return refuse (error, "Bore spacing", spec->spacing_mm, " mm",
-                   "above 0 mm and no longer than an engine");
+                   "above 0 mm, and the whole engine at most 10 m long");
   if (frame->n_banks < 2)
     return TRUE;
   if (!(offset >= 0 && offset <= MAX_MM) || (frame->pins > 1 && offset >= spec->spacing_mm))
@@ -288,7 +288,7 @@ check_cylinder (const TgEngineLayout *layout, guint i, GError **error)
   if (!(fabs (cylinder->throw_deg) <= 720))
     return refuse (error, crank, cylinder->throw_deg, "°", "from −720° to 720°");
   if (!(fabs (cylinder->position_mm) <= MAX_MM))
-    return refuse (error, place, cylinder->position_mm, " mm", "no longer than an engine");
+    return refuse (error, place, cylinder->position_mm, " mm", "within 10 m of the crank’s middle");
   if (cylinder->pin >= layout->n_pins)
     return refuse (error, pin, cylinder->pin + 1.0, "", "one of the crankpins there are");
   return TRUE;
