@@ -21,29 +21,10 @@
 #define MAX_N TG_MATCHING_MAX_CYLINDERS
 #define SAVES_G 1e-6
 
-static void
-take_zones (TgPairingGround *ground, const TgPartReview *part)
-{
-  gboolean rod = part->design->kind == TG_PART_ROD;
-  TgPlanPart *zones = &ground->zones;
-
-  zones->n_rows = 2;
-  for (guint z = 0; z < part->zones->len && !part->frozen; z++)
-    {
-      const TgZoneReview *zone = tg_part_review_zone (part, z);
-
-      if (!tg_zone_usable (zone->zone) || zones->n_zones == TG_PLAN_MAX_ZONES)
-        continue;
-      zones->capacity_g[zones->n_zones] = zone->left_g;
-      zones->cost[zones->n_zones] = zone->zone->preference;
-      zones->effect[0][zones->n_zones] = rod ? tg_review_effect (part, TG_FIGURE_SMALL_END, z) : 1;
-      zones->effect[1][zones->n_zones++] = rod ? tg_review_effect (part, TG_FIGURE_BIG_END, z) : 0;
-    }
-}
-
 static TgPairingGround *
 take_ground (const TgReview *review, const TgPairingFamily *family)
 {
+  static const TgFigure ends[] = { TG_FIGURE_SMALL_END, TG_FIGURE_BIG_END };
   TgPairingGround *ground = g_new0 (TgPairingGround, family->n);
 
   for (guint i = 0; i < family->n; i++)
@@ -54,7 +35,8 @@ take_ground (const TgReview *review, const TgPairingFamily *family)
       ground[i].weight_g = part->weight[rod ? TG_FIGURE_SMALL_END : TG_FIGURE_WHOLE].mean_g;
       if (rod)
         ground[i].big_g = tg_review_row_planned_g (review, part, 1);
-      take_zones (&ground[i], part);
+      ground[i].zones.n_rows = G_N_ELEMENTS (ends);
+      tg_review_add_zones (&ground[i].zones, part, ends, NULL, NULL);
     }
   return ground;
 }

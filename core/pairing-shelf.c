@@ -22,16 +22,11 @@ typedef struct
   TgStockProblem problem;
 } Shelf;
 
+/* Down to a whole milligram: never more than there is. */
 static TgMass
 capacity_of (const TgPartReview *part, TgFigure figure)
 {
-  double capacity_g = 0;
-
-  for (guint z = 0; z < part->zones->len && !part->frozen; z++)
-    if (tg_zone_usable (tg_part_review_zone (part, z)->zone))
-      capacity_g += tg_part_review_zone (part, z)->left_g *
-                    MAX (0, tg_review_effect (part, figure, z));
-  return tg_mass_from_g (floor (capacity_g * 1000) / 1000);
+  return tg_mass_from_g (floor (tg_review_capacity_g (part, figure) * 1000) / 1000);
 }
 
 static TgFigure

@@ -71,19 +71,6 @@ whole_steps (const TgPairing *pairing, double grams)
   return (gint64) floor (grams / pairing->step_g + 1e-6);
 }
 
-/* What the zones of a part can take off a figure. */
-static double
-capacity_g (const TgPartReview *part, TgFigure figure)
-{
-  double capacity = 0;
-
-  for (guint z = 0; z < part->zones->len && !part->frozen; z++)
-    if (tg_zone_usable (tg_part_review_zone (part, z)->zone))
-      capacity += tg_part_review_zone (part, z)->left_g *
-                  MAX (0, tg_review_effect (part, figure, z));
-  return capacity;
-}
-
 /* By how much the small end falls while the big end comes to its band by itself, at the least cost. */
 static double
 small_end_follows_g (const TgReview *review, const TgPartReview *rod)
@@ -92,23 +79,14 @@ small_end_follows_g (const TgReview *review, const TgPartReview *rod)
   g_autoptr (TgSimplex) lp = NULL;
   TgPlanPart part = { .n_rows = 1 };
   double lo_g = band->target_g, hi_g = band->target_g + band->tolerance_g, follows = 0;
+  const TgFigure big_end = TG_FIGURE_BIG_END;
   guint zone_of[TG_PLAN_MAX_ZONES];
   TgRemovalPlan plan;
 
   if (!band->known)
     return 0;
   part.weight_g[0] = tg_review_row_planned_g (review, rod, 1);
-  for (guint z = 0; z < rod->zones->len && !rod->frozen; z++)
-    {
-      const TgZoneReview *zone = tg_part_review_zone (rod, z);
-
-      if (!tg_zone_usable (zone->zone) || part.n_zones == TG_PLAN_MAX_ZONES)
-        continue;
-      zone_of[part.n_zones] = z;
-      part.capacity_g[part.n_zones] = zone->left_g;
-      part.cost[part.n_zones] = zone->zone->preference;
-      part.effect[0][part.n_zones++] = tg_review_effect (rod, TG_FIGURE_BIG_END, z);
-    }
+  tg_review_add_zones (&part, rod, &big_end, zone_of, NULL);
   lp = tg_removal_plan_workspace ();
   tg_removal_plan_solve (lp, &part, &lo_g, &hi_g, 0, &plan);
   for (guint j = 0; j < part.n_zones; j++)
@@ -181,7 +159,7 @@ matching_part (Maker *maker, const TgPartReview *part, TgPairingSum sum)
 
   out.weight = MAX (0, steps (maker->pairing, grams));
   if (gives)
-    out.capacity = whole_steps (maker->pairing, capacity_g (part, figure));
+    out.capacity = whole_steps (maker->pairing, tg_review_capacity_g (part, figure));
   /* of two at one bore, which no pairing makes, the first is there */
   if (set && tg_review_part (review, (guint) set->part[part->design->kind]) == part)
     out.today = (int) part->part->bore - 1;

@@ -25,27 +25,40 @@ part_weighed (const TgPartReview *part)
          part->weight[TG_FIGURE_BIG_END].basis != TG_WEIGHT_NONE;
 }
 
-static void
-add_zones (TgReviewSet *set, const TgPartReview *part, const TgZone *allow, gboolean lent)
+void
+tg_review_add_zones (TgPlanPart *plan,
+                     const TgPartReview *part,
+                     const TgFigure *figures,
+                     guint *zone_of,
+                     const TgZone *allow)
 {
-  TgPlanPart *plan = &set->parts[set->n];
-
   for (guint i = 0; i < part->zones->len && !part->frozen; i++)
     {
       const TgZoneReview *zone = tg_part_review_zone (part, i);
 
-      if ((!tg_zone_usable (zone->zone) && zone->zone != allow) ||
+      if ((!tg_zone_usable (zone->zone) && (!allow || zone->zone != allow)) ||
           plan->n_zones == TG_PLAN_MAX_ZONES)
         continue;
-      set->zone_of[set->n][plan->n_zones] = i;
+      if (zone_of)
+        zone_of[plan->n_zones] = i;
       plan->capacity_g[plan->n_zones] = zone->left_g;
       plan->cost[plan->n_zones] = zone->zone->preference;
       for (guint row = 0; row < plan->n_rows; row++)
-        plan->effect[row][plan->n_zones] =
-            lent ? row == 0
-                 : tg_review_effect (part, tg_review_row_figure (part->design->kind, row), i);
+        plan->effect[row][plan->n_zones] = tg_review_effect (part, figures[row], i);
       plan->n_zones++;
     }
+}
+
+double
+tg_review_capacity_g (const TgPartReview *part, TgFigure figure)
+{
+  double capacity = 0;
+
+  for (guint z = 0; z < part->zones->len && !part->frozen; z++)
+    if (tg_zone_usable (tg_part_review_zone (part, z)->zone))
+      capacity += tg_part_review_zone (part, z)->left_g *
+                  MAX (0, tg_review_effect (part, figure, z));
+  return capacity;
 }
 
 double
@@ -61,12 +74,16 @@ fill_part (TgReviewSet *set, const TgReview *review, guint index, const TgZone *
 {
   const TgPartReview *part = tg_review_part (review, index);
   TgPlanPart *plan = &set->parts[set->n];
+  TgFigure figures[TG_PLAN_MAX_ROWS];
 
   memset (plan, 0, sizeof *plan);
   plan->n_rows = tg_review_n_rows (review, set->kind);
   for (guint row = 0; row < plan->n_rows; row++)
-    plan->weight_g[row] = tg_review_row_planned_g (review, part, row);
-  add_zones (set, part, allow, FALSE);
+    {
+      plan->weight_g[row] = tg_review_row_planned_g (review, part, row);
+      figures[row] = tg_review_row_figure (set->kind, row);
+    }
+  tg_review_add_zones (plan, part, figures, set->zone_of[set->n], allow);
   set->index[set->n] = index;
   set->n_own[set->n] = plan->n_zones;
   set->lender[set->n] = -1;
@@ -75,7 +92,7 @@ fill_part (TgReviewSet *set, const TgReview *review, guint index, const TgZone *
       const TgPartReview *piston = tg_review_piston_of (review, part);
 
       tg_setup_find_part (review->setup, piston->part->id, (guint *) &set->lender[set->n]);
-      add_zones (set, piston, allow, TRUE);
+      tg_review_add_zones (plan, piston, figures, set->zone_of[set->n], allow);
     }
   set->n++;
 }

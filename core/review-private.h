@@ -268,8 +268,25 @@ void tg_review_decide (TgReview *review);
 /* 6. review-next.c: the next instruction and the standing line */
 void tg_review_look_ahead (TgReview *review, const TgJob *job);
 
-/* The grams by which a figure falls for one gram off a zone, as drawn and as passes have taught. */
+/* The grams by which a figure falls for one gram off a zone, as drawn and as passes have taught.  Of a
+ * piston that counts with a rod: all of it off the sum with the small end, nothing off the big end. */
 double tg_review_effect (const TgPartReview *part, TgFigure figure, guint zone);
+
+/**
+ * tg_review_add_zones:
+ * @plan: has its rows; the zones of @part that may still give are added, as many as fit
+ * @figures: by row: what the row weighs
+ * @zone_of: (nullable): by zone of the plan: zone of the design
+ * @allow: (nullable): a zone that counts as usable although it is not
+ */
+void tg_review_add_zones (TgPlanPart *plan,
+                          const TgPartReview *part,
+                          const TgFigure *figures,
+                          guint *zone_of,
+                          const TgZone *allow);
+
+/* The most that the usable zones can still take off a figure. */
+double tg_review_capacity_g (const TgPartReview *part, TgFigure figure);
 
 /* Figure of a row of the plan. */
 TgFigure tg_review_row_figure (TgPartKind kind, guint row);

@@ -289,7 +289,9 @@ tg_review_effect (const TgPartReview *part, TgFigure figure, guint zone)
 {
   double lever;
 
-  if (part->design->kind != TG_PART_ROD || figure == TG_FIGURE_WHOLE)
+  if (part->design->kind != TG_PART_ROD)
+    return figure != TG_FIGURE_BIG_END;
+  if (figure == TG_FIGURE_WHOLE)
     return 1;
   lever = tg_part_review_zone (part, zone)->lever.lever;
   return figure == TG_FIGURE_SMALL_END ? lever : 1 - lever;
