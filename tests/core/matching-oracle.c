@@ -12,7 +12,7 @@
 #include <math.h>
 #include <string.h>
 
-#define MAX_TERMS (TG_MATCHING_MAX_FAMILIES * TG_MATCHING_MAX_PARTS + 4)
+#include "glpk-row.h"
 
 typedef struct
 {
@@ -20,9 +20,7 @@ typedef struct
   glp_prob *lp;
   int first[TG_MATCHING_MAX_FAMILIES];
   int floor, removal;
-  int n;
-  int index[MAX_TERMS];
-  double value[MAX_TERMS];
+  GlpkRow row;
 } Model;
 
 void
@@ -143,24 +141,6 @@ oracle_copy (const OracleProblem *from, OracleProblem *to)
     to->problem.families[f].parts = to->parts[f];
 }
 
-static void
-term (Model *m, int col, double value)
-{
-  m->n++;
-  m->index[m->n] = col;
-  m->value[m->n] = value;
-}
-
-static void
-add_row (Model *m, int kind, double bound)
-{
-  int row = glp_add_rows (m->lp, 1);
-
-  glp_set_mat_row (m->lp, row, m->n, m->index, m->value);
-  glp_set_row_bnds (m->lp, row, kind, bound, bound);
-  m->n = 0;
-}
-
 static int
 put (const Model *m, guint f, guint i, guint c)
 {
@@ -229,8 +209,8 @@ add_use (Model *m)
       for (guint c = 0; c < p->n_cylinders; c++)
         {
           for (guint i = 0; i < p->families[f].n_parts; i++)
-            term (m, put (m, f, i, c), 1);
-          add_row (m, GLP_FX, 1);
+            glpk_row_term (&m->row, put (m, f, i, c), 1);
+          glpk_row_end (&m->row, m->lp, GLP_FX, 1);
         }
       for (guint i = 0; i < p->families[f].n_parts; i++)
         {
@@ -238,8 +218,8 @@ add_use (Model *m)
                           p->families[f].n_parts == p->n_cylinders;
 
           for (guint c = 0; c < p->n_cylinders; c++)
-            term (m, put (m, f, i, c), 1);
-          add_row (m, used ? GLP_FX : GLP_UP, 1);
+            glpk_row_term (&m->row, put (m, f, i, c), 1);
+          glpk_row_end (&m->row, m->lp, used ? GLP_FX : GLP_UP, 1);
         }
     }
 }
@@ -249,10 +229,10 @@ add_weight (Model *m, guint c)
 {
   for (guint f = 0; f < m->problem->n_families; f++)
     for (guint i = 0; i < m->problem->families[f].n_parts; i++)
-      term (m, put (m, f, i, c),
-            (double) (m->problem->families[f].parts[i].weight -
-                      lightest_of (&m->problem->families[f])));
-  term (m, m->floor, -1);
+      glpk_row_term (&m->row, put (m, f, i, c),
+                     (double) (m->problem->families[f].parts[i].weight -
+                               lightest_of (&m->problem->families[f])));
+  glpk_row_term (&m->row, m->floor, -1);
 }
 
 static void
@@ -262,10 +242,10 @@ add_metal (Model *m, guint c)
   gboolean limited = TRUE;
 
   add_weight (m, c);
-  add_row (m, GLP_LO, 0);
+  glpk_row_end (&m->row, m->lp, GLP_LO, 0);
   add_weight (m, c);
-  term (m, m->removal + (int) c, -1);
-  add_row (m, GLP_UP, (double) p->tolerance);
+  glpk_row_term (&m->row, m->removal + (int) c, -1);
+  glpk_row_end (&m->row, m->lp, GLP_UP, (double) p->tolerance);
 
   for (guint f = 0; f < p->n_families; f++)
     {
@@ -277,11 +257,12 @@ add_metal (Model *m, guint c)
     }
   if (!limited)
     return;
-  term (m, m->removal + (int) c, 1);
+  glpk_row_term (&m->row, m->removal + (int) c, 1);
   for (guint f = 0; f < p->n_families; f++)
     for (guint i = 0; i < p->families[f].n_parts; i++)
-      term (m, put (m, f, i, c), -fmin ((double) p->families[f].parts[i].capacity, 20000));
-  add_row (m, GLP_UP, 0);
+      glpk_row_term (&m->row, put (m, f, i, c),
+                     -fmin ((double) p->families[f].parts[i].capacity, 20000));
+  glpk_row_end (&m->row, m->lp, GLP_UP, 0);
 }
 
 static void
@@ -296,9 +277,9 @@ add_pairs (Model *m)
 
       for (guint c = 0; c < p->n_cylinders; c++)
         {
-          term (m, put (m, pair->family[0], pair->part[0], c), 1);
-          term (m, put (m, pair->family[1], pair->part[1], c), locked ? -1 : 1);
-          add_row (m, locked ? GLP_FX : GLP_UP, locked ? 0 : 1);
+          glpk_row_term (&m->row, put (m, pair->family[0], pair->part[0], c), 1);
+          glpk_row_term (&m->row, put (m, pair->family[1], pair->part[1], c), locked ? -1 : 1);
+          glpk_row_end (&m->row, m->lp, locked ? GLP_FX : GLP_UP, locked ? 0 : 1);
         }
     }
 }

@@ -14,12 +14,12 @@
 
 #include "rod-statics.h"
 
+#include "glpk-row.h"
+
 typedef struct
 {
   glp_prob *lp;
-  int rows, n;
-  int index[TG_PLAN_MAX_ZONES + 4];
-  double value[TG_PLAN_MAX_ZONES + 4];
+  GlpkRow row;
 } Model;
 
 static int
@@ -30,24 +30,6 @@ add_column (Model *m, double cost, int kind, double lo, double hi)
   glp_set_obj_coef (m->lp, col, cost);
   glp_set_col_bnds (m->lp, col, kind == GLP_DB && lo == hi ? GLP_FX : kind, lo, hi);
   return col;
-}
-
-static void
-term (Model *m, int col, double value)
-{
-  m->n++;
-  m->index[m->n] = col;
-  m->value[m->n] = value;
-}
-
-static void
-add_row (Model *m, int kind, double bound)
-{
-  int row = glp_add_rows (m->lp, 1);
-
-  glp_set_mat_row (m->lp, row, m->n, m->index, m->value);
-  glp_set_row_bnds (m->lp, row, kind, bound, bound);
-  m->n = 0;
 }
 
 /* Adds the columns and rows of row @r of a part whose amounts are the columns from @first on. */
@@ -63,24 +45,24 @@ add_weight (Model *m,
 {
   int after = add_column (m, 0, GLP_FR, 0, 0);
 
-  term (m, after, 1);
+  glpk_row_term (&m->row, after, 1);
   for (guint j = 0; j < part->n_zones; j++)
     if (part->effect[r][j] != 0)
-      term (m, first + (int) j, part->effect[r][j]);
-  add_row (m, GLP_FX, part->weight_g[r] - base);
+      glpk_row_term (&m->row, first + (int) j, part->effect[r][j]);
+  glpk_row_end (&m->row, m->lp, GLP_FX, part->weight_g[r] - base);
 
-  term (m, after, 1);
-  term (m, target, -1);
+  glpk_row_term (&m->row, after, 1);
+  glpk_row_term (&m->row, target, -1);
   if (penalty > 0)
-    term (m, add_column (m, penalty, GLP_LO, 0, 0), 1);
-  add_row (m, GLP_LO, 0);
+    glpk_row_term (&m->row, add_column (m, penalty, GLP_LO, 0, 0), 1);
+  glpk_row_end (&m->row, m->lp, GLP_LO, 0);
 
-  term (m, after, 1);
-  term (m, target, -1);
-  term (m, tolerance, -1);
+  glpk_row_term (&m->row, after, 1);
+  glpk_row_term (&m->row, target, -1);
+  glpk_row_term (&m->row, tolerance, -1);
   if (penalty > 0)
-    term (m, add_column (m, penalty, GLP_LO, 0, 0), -1);
-  add_row (m, GLP_UP, 0);
+    glpk_row_term (&m->row, add_column (m, penalty, GLP_LO, 0, 0), -1);
+  glpk_row_end (&m->row, m->lp, GLP_UP, 0);
 }
 
 static gboolean

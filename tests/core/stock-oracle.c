@@ -12,6 +12,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "glpk-row.h"
+
 void
 oracle_add_part (GRand *random, int spread, OracleShelf *shelf)
 {
@@ -79,28 +81,8 @@ oracle_copy_shelf (const OracleShelf *from, OracleShelf *to)
 typedef struct
 {
   glp_prob *lp;
-  int n;
-  int index[5];
-  double value[5];
+  GlpkRow row;
 } Model;
-
-static void
-term (Model *m, int col, double value)
-{
-  m->n++;
-  m->index[m->n] = col;
-  m->value[m->n] = value;
-}
-
-static void
-close_row (Model *m, int kind, double bound)
-{
-  int row = glp_add_rows (m->lp, 1);
-
-  glp_set_mat_row (m->lp, row, m->n, m->index, m->value);
-  glp_set_row_bnds (m->lp, row, kind, bound, bound);
-  m->n = 0;
-}
 
 static void
 add_figure (Model *m, const TgStockProblem *p, guint f)
@@ -126,15 +108,15 @@ add_figure (Model *m, const TgStockProblem *p, guint f)
       glp_set_col_bnds (m->lp, loss, GLP_DB, 0, fmin (range + 1, (double) p->parts[i].capacity[f]));
       if (p->parts[i].capacity[f] == 0)
         glp_set_col_bnds (m->lp, loss, GLP_FX, 0, 0);
-      term (m, floor, 1);
-      term (m, x, range + 1 - weight);
-      close_row (m, GLP_UP, range + 1);
+      glpk_row_term (&m->row, floor, 1);
+      glpk_row_term (&m->row, x, range + 1 - weight);
+      glpk_row_end (&m->row, m->lp, GLP_UP, range + 1);
       if (above <= 0)
         continue;
-      term (m, loss, 1);
-      term (m, floor, 1);
-      term (m, x, -above);
-      close_row (m, GLP_LO, 0);
+      glpk_row_term (&m->row, loss, 1);
+      glpk_row_term (&m->row, floor, 1);
+      glpk_row_term (&m->row, x, -above);
+      glpk_row_end (&m->row, m->lp, GLP_LO, 0);
     }
 }
 
@@ -158,8 +140,8 @@ oracle_choose (const TgStockProblem *p, int limit_ms, TgMass *total)
         glp_set_col_bnds (m.lp, x, GLP_FX, 0, 0);
       if (!part->must)
         continue;
-      term (&m, x, 1);
-      close_row (&m, GLP_FX, 1);
+      glpk_row_term (&m.row, x, 1);
+      glpk_row_end (&m.row, m.lp, GLP_FX, 1);
     }
   for (guint f = 0; f < p->n_figures; f++)
     add_figure (&m, p, f);
