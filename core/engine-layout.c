@@ -17,6 +17,7 @@
 
 #include "error.h"
 #include "number.h"
+#include "word.h"
 
 #define SAME_DEG 1e-6
 #define SAME_MM 1e-6
@@ -25,6 +26,22 @@
 #define N_MERITS 4
 
 #define RADIANS(degrees) ((degrees) * (G_PI / 180))
+
+TG_DEFINE_WORDS (TgEngineKind,
+                 engine_kind,
+                 "single",
+                 "twin-360",
+                 "twin-180",
+                 "twin-270",
+                 "v-twin",
+                 "inline",
+                 "v6",
+                 "v8-cross",
+                 "v8-flat",
+                 "v10",
+                 "v12",
+                 "boxer",
+                 "free")
 
 /* How the pins of a kind lie before their order is known: @pins of them, @distinct throws. */
 typedef struct
@@ -58,10 +75,54 @@ same_angle (double a, double b)
   return fabs (remainder (a - b, 360)) <= SAME_DEG;
 }
 
-static gboolean
-is_vee (TgEngineKind kind)
+gboolean
+tg_engine_kind_is_vee (TgEngineKind kind)
 {
   return kind == TG_ENGINE_V_TWIN || (kind >= TG_ENGINE_V6 && kind <= TG_ENGINE_V12);
+}
+
+const char *
+tg_engine_kind_label (TgEngineKind kind)
+{
+  static const char *const labels[TG_ENGINE_N_KINDS] = {
+    "single cylinder",
+    "parallel twin, 360°",
+    "parallel twin, 180°",
+    "parallel twin, 270°",
+    "V-twin",
+    "in line",
+    "V6",
+    "V8, cross-plane",
+    "V8, flat-plane",
+    "V10",
+    "V12",
+    "boxer",
+    "free",
+  };
+
+  g_return_val_if_fail ((guint) kind < TG_ENGINE_N_KINDS, NULL);
+
+  return labels[kind];
+}
+
+gboolean
+tg_engine_kind_fits (TgEngineKind kind, guint cylinders)
+{
+  static const guint fixed[TG_ENGINE_N_KINDS] = {
+    [TG_ENGINE_SINGLE] = 1,   [TG_ENGINE_TWIN_360] = 2, [TG_ENGINE_TWIN_180] = 2,
+    [TG_ENGINE_TWIN_270] = 2, [TG_ENGINE_V_TWIN] = 2,   [TG_ENGINE_V6] = 6,
+    [TG_ENGINE_V8_CROSS] = 8, [TG_ENGINE_V8_FLAT] = 8,  [TG_ENGINE_V10] = 10,
+    [TG_ENGINE_V12] = 12,
+  };
+
+  g_return_val_if_fail ((guint) kind < TG_ENGINE_N_KINDS, FALSE);
+
+  if (kind == TG_ENGINE_INLINE)
+    return (cylinders >= 3 && cylinders <= 6) || cylinders == 8;
+  if (kind == TG_ENGINE_BOXER)
+    return cylinders == 2 || cylinders == 4 || cylinders == 6;
+  return kind == TG_ENGINE_FREE ? cylinders >= 1 && cylinders <= TG_ENGINE_LAYOUT_MAX
+                                : cylinders == fixed[kind];
 }
 
 static gboolean
@@ -69,9 +130,9 @@ check_count (const TgEngineSpec *spec, GError **error)
 {
   guint n = spec->cylinders;
 
-  if (spec->kind == TG_ENGINE_INLINE && !((n >= 3 && n <= 6) || n == 8))
+  if (spec->kind == TG_ENGINE_INLINE && !tg_engine_kind_fits (spec->kind, n))
     return refuse (error, "Cylinders in a row", n, "", "3, 4, 5, 6 or 8");
-  if (spec->kind == TG_ENGINE_BOXER && n != 2 && n != 4 && n != 6)
+  if (spec->kind == TG_ENGINE_BOXER && !tg_engine_kind_fits (spec->kind, n))
     return refuse (error, "Cylinders of a boxer", n, "", "2, 4 or 6");
   return TRUE;
 }
@@ -84,10 +145,10 @@ frame_of (const TgEngineSpec *spec)
     guint pins, distinct;
   } known[TG_ENGINE_N_KINDS] = {
     [TG_ENGINE_SINGLE] = { 1, 1 },   [TG_ENGINE_TWIN_360] = { 2, 1 },
-    [TG_ENGINE_TWIN_180] = { 2, 2 }, [TG_ENGINE_V_TWIN] = { 1, 1 },
-    [TG_ENGINE_V6] = { 3, 3 },       [TG_ENGINE_V8_CROSS] = { 4, 4 },
-    [TG_ENGINE_V8_FLAT] = { 4, 2 },  [TG_ENGINE_V10] = { 5, 5 },
-    [TG_ENGINE_V12] = { 6, 3 },
+    [TG_ENGINE_TWIN_180] = { 2, 2 }, [TG_ENGINE_TWIN_270] = { 2, 4 },
+    [TG_ENGINE_V_TWIN] = { 1, 1 },   [TG_ENGINE_V6] = { 3, 3 },
+    [TG_ENGINE_V8_CROSS] = { 4, 4 }, [TG_ENGINE_V8_FLAT] = { 4, 2 },
+    [TG_ENGINE_V10] = { 5, 5 },      [TG_ENGINE_V12] = { 6, 3 },
   };
   Frame frame = { known[spec->kind].pins, known[spec->kind].distinct, { 0, 0 }, 1 };
 
@@ -98,7 +159,7 @@ frame_of (const TgEngineSpec *spec)
     }
   if (spec->kind == TG_ENGINE_BOXER)
     frame = (Frame){ spec->cylinders / 2, spec->cylinders / 2, { -90, 90 }, 2 };
-  if (is_vee (spec->kind))
+  if (tg_engine_kind_is_vee (spec->kind))
     {
       frame.banks[0] = -spec->bank_angle_deg / 2;
       frame.banks[1] = spec->bank_angle_deg / 2;
@@ -113,7 +174,7 @@ check_spec (const TgEngineSpec *spec, const Frame *frame, GError **error)
   double angle = spec->bank_angle_deg;
   double offset = spec->offset_mm;
 
-  if (is_vee (spec->kind) && !(angle > 0 && angle <= 180))
+  if (tg_engine_kind_is_vee (spec->kind) && !(angle > 0 && angle <= 180))
     return refuse (error, "Angle between the banks", angle, "°", "above 0° and at most 180°");
   if (frame->pins > 1 && !(spec->spacing_mm > 0 && spec->spacing_mm <= MAX_MM / frame->pins))
     return refuse (error, "Bore spacing", spec->spacing_mm, " mm",
@@ -246,7 +307,7 @@ tg_engine_layout_make (const TgEngineSpec *spec, TgEngineLayout *layout, GError 
   TgEngineLayout best, other;
   Frame frame;
 
-  g_return_val_if_fail (spec && (guint) spec->kind < TG_ENGINE_N_KINDS && layout, FALSE);
+  g_return_val_if_fail (spec && (guint) spec->kind < TG_ENGINE_FREE && layout, FALSE);
   if (!check_count (spec, error))
     return FALSE;
   frame = frame_of (spec);
@@ -254,6 +315,8 @@ tg_engine_layout_make (const TgEngineSpec *spec, TgEngineLayout *layout, GError 
     return FALSE;
   for (guint i = 0; i < frame.pins; i++)
     order[i] = i * frame.distinct / frame.pins;
+  if (spec->kind == TG_ENGINE_TWIN_270)
+    order[1] = 3;
   lay_out (spec, &frame, order, &best);
   if (frame.pins > 2)
     {

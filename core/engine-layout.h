@@ -49,6 +49,7 @@ typedef struct
  * @TG_ENGINE_SINGLE: one cylinder
  * @TG_ENGINE_TWIN_360: two side by side, pistons together
  * @TG_ENGINE_TWIN_180: two side by side, pistons against each other
+ * @TG_ENGINE_TWIN_270: two side by side, the second crankpin 270° after the first
  * @TG_ENGINE_V_TWIN: two on one crankpin
  * @TG_ENGINE_INLINE: 3, 4, 5, 6 or 8 in a row that fire evenly
  * @TG_ENGINE_V6: three crankpins 120° apart
@@ -57,12 +58,14 @@ typedef struct
  * @TG_ENGINE_V10: five crankpins 72° apart
  * @TG_ENGINE_V12: the crank of an inline six
  * @TG_ENGINE_BOXER: 2, 4 or 6, pistons of a pair against each other on crankpins 180° apart
+ * @TG_ENGINE_FREE: described cylinder by cylinder; tg_engine_layout_make() does not make it
  */
 typedef enum
 {
   TG_ENGINE_SINGLE,
   TG_ENGINE_TWIN_360,
   TG_ENGINE_TWIN_180,
+  TG_ENGINE_TWIN_270,
   TG_ENGINE_V_TWIN,
   TG_ENGINE_INLINE,
   TG_ENGINE_V6,
@@ -71,8 +74,9 @@ typedef enum
   TG_ENGINE_V10,
   TG_ENGINE_V12,
   TG_ENGINE_BOXER,
+  TG_ENGINE_FREE,
 } TgEngineKind;
-#define TG_ENGINE_N_KINDS 11
+#define TG_ENGINE_N_KINDS 13
 
 /**
  * TgEngineSpec:
@@ -116,6 +120,19 @@ gboolean tg_engine_layout_make (const TgEngineSpec *spec, TgEngineLayout *layout
  * For a layout that was put together freely: could such an engine be?
  */
 gboolean tg_engine_layout_check (const TgEngineLayout *layout, GError **error);
+
+/* Words in files: "single", "twin-360" …, "v8-cross" …, "free" */
+const char *tg_engine_kind_to_word (TgEngineKind kind);
+gboolean tg_engine_kind_from_word (const char *word, TgEngineKind *kind);
+
+/* What a person reads: "single cylinder", "parallel twin, 270°", "V8, cross-plane" */
+const char *tg_engine_kind_label (TgEngineKind kind);
+
+/* Whether the angle between the banks, split crankpins and the offset of the banks matter to @kind. */
+gboolean tg_engine_kind_is_vee (TgEngineKind kind);
+
+/* Whether an engine of this kind can have @cylinders. */
+gboolean tg_engine_kind_fits (TgEngineKind kind, guint cylinders);
 
 /* Whether a four-stroke engine of this checked layout can fire at equal intervals, to 1e-6°. */
 gboolean tg_engine_layout_fires_evenly (const TgEngineLayout *layout);

@@ -21,7 +21,8 @@ TG_DEFINE_WORDS (TgEventKind,
                  "zero",
                  "check-weight",
                  "pair",
-                 "rule")
+                 "rule",
+                 "tick")
 TG_DEFINE_WORDS (TgRule, rule, "together", "apart", "bore")
 TG_DEFINE_WORDS (TgWay, way, "any", "mark-up", "mark-down")
 TG_DEFINE_WORDS (TgTool, tool, "belt", "wheel", "file", "paper", "burr", "mill", "lathe")
@@ -63,6 +64,7 @@ tg_event_uses (TgEventKind kind)
     [TG_EVENT_CHECK_WEIGHT] = TG_EVENT_USES_MASS | TG_EVENT_USES_SENT | TG_EVENT_USES_NOMINAL,
     [TG_EVENT_PAIR] = TG_EVENT_USES_PLACES,
     [TG_EVENT_RULE] = TG_EVENT_USES_PART | TG_EVENT_USES_ON | TG_EVENT_USES_RULE,
+    [TG_EVENT_TICK] = TG_EVENT_USES_PART | TG_EVENT_USES_CHECK,
   };
 
   g_return_val_if_fail ((guint) kind < TG_N_EVENT_KINDS, 0);
@@ -104,6 +106,11 @@ tg_event_plain (const TgEvent *event)
       plain.other = event->rule == TG_RULE_BORE ? "" : event->other;
       plain.bore = event->rule == TG_RULE_BORE ? event->bore : 0;
     }
+  if (uses & TG_EVENT_USES_CHECK)
+    {
+      plain.check = event->check;
+      plain.bore = event->bore;
+    }
   plain.mass = uses & TG_EVENT_USES_MASS && !plain.automatic ? event->mass : 0;
   return plain;
 }
@@ -118,7 +125,7 @@ tg_event_equal (const TgEvent *a, const TgEvent *b)
          x.mass == y.mass && x.kept == y.kept && x.tool == y.tool && x.band == y.band &&
          x.automatic == y.automatic && x.on == y.on && x.sent == y.sent &&
          x.set_back == y.set_back && x.nominal == y.nominal && x.effort == y.effort &&
-         x.count == y.count && x.rule == y.rule && x.bore == y.bore &&
+         x.count == y.count && x.rule == y.rule && x.bore == y.bore && x.check == y.check &&
          strcmp (x.places, y.places) == 0 && strcmp (x.other, y.other) == 0 &&
          strcmp (x.id, y.id) == 0 && strcmp (x.who, y.who) == 0 && strcmp (x.part, y.part) == 0 &&
          strcmp (x.zone, y.zone) == 0 && strcmp (x.path, y.path) == 0 &&

@@ -6,6 +6,7 @@
 
 #include <glib.h>
 
+#include "build-checks.h"
 #include "mass.h"
 #include "setup.h"
 #include "stamp.h"
@@ -26,8 +27,9 @@ typedef enum
   TG_EVENT_CHECK_WEIGHT, /* a weight of known value on the scale: nominal, mass (the reading) */
   TG_EVENT_PAIR,         /* decision: places: which part sits at which bore from now on */
   TG_EVENT_RULE,         /* decision: rule, on, part, other or bore: what the pairing has to keep */
+  TG_EVENT_TICK, /* while building: check, bore, and the part in hand where the check is about one */
 } TgEventKind;
-#define TG_N_EVENT_KINDS 12
+#define TG_N_EVENT_KINDS 13
 
 /* What a pairing has to keep. */
 typedef enum
@@ -93,7 +95,8 @@ typedef enum
  * @places: pair: see tg_setup_place()
  * @rule: rule
  * @other: rule (together, apart): id of the other part, of another kind
- * @bore: rule (bore): cylinder number from 1
+ * @bore: rule (bore), tick: cylinder number from 1
+ * @check: tick
  * @refers: strike: id of the event
  * @text: a note, or the reason of a decision
  */
@@ -126,6 +129,7 @@ typedef struct
   TgRule rule;
   const char *other;
   guint bore;
+  TgBuildCheck check;
 } TgEvent;
 
 /* Which fields matter to a kind; id, stamp, who and text belong to every kind. */
@@ -149,7 +153,8 @@ typedef enum
   TG_EVENT_USES_NOMINAL = 1 << 15,
   TG_EVENT_USES_EFFORT = 1 << 16,
   TG_EVENT_USES_PLACES = 1 << 17,
-  TG_EVENT_USES_RULE = 1 << 18, /* rule, and other or bore as the rule asks for */
+  TG_EVENT_USES_RULE = 1 << 18,  /* rule, and other or bore as the rule asks for */
+  TG_EVENT_USES_CHECK = 1 << 19, /* check and bore */
 } TgEventUses;
 
 guint tg_event_uses (TgEventKind kind);

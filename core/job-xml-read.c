@@ -39,6 +39,37 @@ read_engine (xmlNode *node, const char *file, TgSetup *setup, GError **error)
 }
 
 static gboolean
+read_crank_drive (xmlNode *node, const char *file, TgSetup *setup, GError **error)
+{
+  TgXmlTaker taker = { file, node, 0 };
+  TgEngine *engine = &setup->engine;
+  const char *word = tg_xml_take (&taker, "kind");
+  guint n;
+  const TgField *fields = tg_engine_fields (&n);
+
+  engine->chosen = word != NULL;
+  if (word && !tg_engine_kind_from_word (word, &engine->kind))
+    return tg_xml_refuse_value (&taker, "kind", word, error);
+  if (!tg_xml_take_yes (&taker, "split-pins", &engine->split_pins, error) ||
+      !tg_xml_take_number (&taker, "factor", &engine->factor_percent, error))
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    if (!tg_xml_take_number (&taker, fields[i].name, tg_field_ptr (&fields[i], engine), error))
+      return FALSE;
+  for (guint i = 0; i < TG_ENGINE_N_TEXTS; i++)
+    {
+      char **text = tg_engine_text (engine, tg_engine_text_names[i]);
+
+      word = tg_xml_take (&taker, tg_engine_text_names[i]);
+      if (!word)
+        continue;
+      g_free (*text);
+      *text = g_strdup (word);
+    }
+  return tg_xml_finish (&taker, error);
+}
+
+static gboolean
 read_scale (xmlNode *node, const char *file, TgSetup *setup, GError **error)
 {
   TgXmlTaker taker = { file, node, 0 };
@@ -142,6 +173,8 @@ read_setup_child (xmlNode *node, const char *file, TgSetup *setup, GError **erro
 {
   if (tg_xml_is (node, "engine"))
     return read_engine (node, file, setup, error);
+  if (tg_xml_is (node, "crank-drive"))
+    return read_crank_drive (node, file, setup, error);
   if (tg_xml_is (node, "scale"))
     return read_scale (node, file, setup, error);
   if (tg_xml_is (node, "tolerance"))
@@ -168,6 +201,8 @@ single_bit (const xmlNode *node)
     return 2u << TG_N_BANDS;
   if (tg_xml_is (node, "sum"))
     return 4u << TG_N_BANDS;
+  if (tg_xml_is (node, "crank-drive"))
+    return 8u << TG_N_BANDS;
   if (tg_xml_is (node, "tolerance") && band && tg_band_from_word (tg_xml_value (band), &which))
     return 1u << which;
   return 0;
@@ -253,6 +288,12 @@ read_common (TgXmlTaker *taker, TgEvent *event, GError **error)
 }
 
 static gboolean
+may_be_of_no_part (const TgEvent *event)
+{
+  return event->kind == TG_EVENT_NOTE || event->kind == TG_EVENT_TICK;
+}
+
+static gboolean
 read_texts (TgXmlTaker *taker, guint uses, TgEvent *event, GError **error)
 {
   const struct
@@ -275,9 +316,9 @@ read_texts (TgXmlTaker *taker, guint uses, TgEvent *event, GError **error)
 
       if (!(uses & texts[i].use))
         continue;
-      text = event->kind == TG_EVENT_NOTE ? tg_xml_take (taker, texts[i].attribute)
-                                          : tg_xml_need (taker, texts[i].attribute, error);
-      if (!text && event->kind != TG_EVENT_NOTE)
+      text = may_be_of_no_part (event) ? tg_xml_take (taker, texts[i].attribute)
+                                       : tg_xml_need (taker, texts[i].attribute, error);
+      if (!text && !may_be_of_no_part (event))
         return FALSE;
       *texts[i].text = text ? text : "";
     }
@@ -325,6 +366,19 @@ read_effort (TgXmlTaker *taker, TgEvent *event, GError **error)
   return TRUE;
 }
 
+/* What was looked at, in which bore. */
+static gboolean
+read_tick (TgXmlTaker *taker, TgEvent *event, GError **error)
+{
+  const char *word = tg_xml_need (taker, "check", error);
+
+  if (!word)
+    return FALSE;
+  return tg_build_check_from_word (word, &event->check)
+             ? tg_xml_need_count (taker, "bore", &event->bore, error)
+             : tg_xml_refuse_value (taker, "check", word, error);
+}
+
 /* What a rule says of its part. */
 static gboolean
 read_rule (TgXmlTaker *taker, TgEvent *event, GError **error)
@@ -360,6 +414,8 @@ read_values (TgXmlTaker *taker, guint uses, TgEvent *event, GError **error)
   if (uses & TG_EVENT_USES_EFFORT && !read_effort (taker, event, error))
     return FALSE;
   if (uses & TG_EVENT_USES_RULE && !read_rule (taker, event, error))
+    return FALSE;
+  if (uses & TG_EVENT_USES_CHECK && !read_tick (taker, event, error))
     return FALSE;
   if (uses & TG_EVENT_USES_ON &&
       (!tg_xml_need (taker, "on", error) || !tg_xml_take_yes (taker, "on", &event->on, error)))

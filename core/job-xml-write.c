@@ -48,6 +48,40 @@ append_sum (GString *out, const TgSetup *setup)
   g_string_append (out, "/>\n");
 }
 
+/* What was said of the crank drive; nothing if nothing was. */
+static void
+append_crank_drive (GString *out, const TgEngine *engine)
+{
+  gsize start = out->len, end;
+  char number[TG_STORABLE_NUMBER_SIZE];
+  guint n;
+  const TgField *fields = tg_engine_fields (&n);
+
+  g_string_append (out, "    <crank-drive");
+  end = out->len;
+  if (engine->chosen)
+    tg_xml_append_attribute (out, "kind", tg_engine_kind_to_word (engine->kind));
+  if (engine->split_pins)
+    tg_xml_append_attribute (out, "split-pins", "yes");
+  for (guint i = 0; i < n; i++)
+    {
+      double value = *tg_field_ptr (&fields[i], (gpointer) engine);
+
+      if (value != tg_engine_default (&fields[i]))
+        tg_xml_append_attribute (out, fields[i].name, tg_storable_format_number (value, number));
+    }
+  if (engine->factor_percent != TG_ENGINE_FACTOR_BY_LAYOUT)
+    tg_xml_append_attribute (out, "factor",
+                             tg_storable_format_number (engine->factor_percent, number));
+  for (guint i = 0; i < TG_ENGINE_N_TEXTS; i++)
+    append_filled (out, tg_engine_text_names[i],
+                   *tg_engine_text ((TgEngine *) engine, tg_engine_text_names[i]));
+  if (out->len == end)
+    g_string_truncate (out, start);
+  else
+    g_string_append (out, "/>\n");
+}
+
 static void
 append_part (GString *out, const TgPart *part)
 {
@@ -76,7 +110,9 @@ append_setup (GString *out, const TgSetup *setup)
                           tg_layout_to_word (setup->layout), setup->cylinders);
   if (setup->sharing != TG_SHARING_OWN)
     tg_xml_append_attribute (out, "crankpins", tg_sharing_to_word (setup->sharing));
-  g_string_append (out, "/>\n    <scale");
+  g_string_append (out, "/>\n");
+  append_crank_drive (out, &setup->engine);
+  g_string_append (out, "    <scale");
   append_mass (out, "resolution", setup->resolution);
   if (setup->capacity != 0)
     append_mass (out, "capacity", setup->capacity);
@@ -147,6 +183,11 @@ append_event (GString *out, const TgEvent *event)
   if (event->set_back)
     tg_xml_append_attribute (out, "set-back", "yes");
   append_filled (out, "places", event->places);
+  if (uses & TG_EVENT_USES_CHECK)
+    {
+      g_string_append_printf (out, " bore=\"%u\"", event->bore);
+      tg_xml_append_attribute (out, "check", tg_build_check_to_word (event->check));
+    }
   if (uses & TG_EVENT_USES_RULE)
     append_rule (out, event);
   if (uses & TG_EVENT_USES_ON)

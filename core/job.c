@@ -193,6 +193,26 @@ check_rule (const TgJob *job, const TgPart *part, const TgEvent *event, GError *
 }
 
 static gboolean
+check_tick (const TgJob *job, const TgPart *part, const TgEvent *event, GError **error)
+{
+  TgPartKind kind;
+  gboolean of_part = tg_build_check_kind (event->check, &kind);
+
+  if (event->bore < 1 || event->bore > job->setup->cylinders)
+    g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "a tick for bore %u of %u cylinders", event->bore,
+                 job->setup->cylinders);
+  else if (of_part && (!part || part->design->kind != kind))
+    g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "a tick “%s” that does not name one of the %s",
+                 tg_build_check_to_word (event->check), tg_part_kind_plural (kind));
+  else if (!of_part && part)
+    g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "a tick “%s” of a part",
+                 tg_build_check_to_word (event->check));
+  else
+    return TRUE;
+  return FALSE;
+}
+
+static gboolean
 check_event (const TgJob *job, const TgEvent *event, GError **error)
 {
   const TgPart *part = NULL;
@@ -200,7 +220,9 @@ check_event (const TgJob *job, const TgEvent *event, GError **error)
                         event->kind == TG_EVENT_FREEZE || event->kind == TG_EVENT_REPLACE ||
                         event->kind == TG_EVENT_RULE;
 
-  if (needs_part || (event->kind == TG_EVENT_NOTE && event->part[0] != '\0'))
+  gboolean may_have_part = event->kind == TG_EVENT_NOTE || event->kind == TG_EVENT_TICK;
+
+  if (needs_part || (may_have_part && event->part[0] != '\0'))
     {
       part = g_hash_table_lookup (job->parts, event->part);
       if (!part)
@@ -230,6 +252,8 @@ check_event (const TgJob *job, const TgEvent *event, GError **error)
       return check_pair (job, event, error);
     case TG_EVENT_RULE:
       return check_rule (job, part, event, error);
+    case TG_EVENT_TICK:
+      return check_tick (job, part, event, error);
     case TG_EVENT_FREEZE:
     case TG_EVENT_REPLACE:
     case TG_EVENT_NOTE:
@@ -245,7 +269,7 @@ check_texts (const TgEvent *event, GError **error)
          tg_storable_check (event->who, TG_STORABLE_NAME, "name of who made an event", error) &&
          tg_storable_check (event->text, TG_STORABLE_TEXT, "text of an event", error) &&
          tg_storable_check (event->path, TG_STORABLE_NAME, "path of a value", error) &&
-         tg_storable_check (event->value, TG_STORABLE_NAME, "value", error) &&
+         tg_storable_check (event->value, TG_STORABLE_TEXT, "value", error) &&
          tg_storable_check (event->other, TG_STORABLE_ID, "id of a part", error) &&
          tg_storable_check (event->places, TG_STORABLE_PLACES, "list of places", error);
 }

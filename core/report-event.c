@@ -134,6 +134,16 @@ other_name (const TgReview *review, const TgEvent *event)
 }
 
 static char *
+tick_words (const TgReview *review, const TgEvent *event)
+{
+  const char *label = tg_build_check_label (event->check);
+
+  return event->part[0]
+             ? g_strdup_printf ("Bore %u: %s: %s", event->bore, label, part_name (review, event))
+             : g_strdup_printf ("Bore %u: %s", event->bore, label);
+}
+
+static char *
 rule_words (const TgReview *review, const TgEvent *event)
 {
   const char *part = part_name (review, event), *other = other_name (review, event);
@@ -260,6 +270,8 @@ plain_words (const TgReview *review, const TgEvent *event)
       return set_words (review, event);
     case TG_EVENT_PAIR:
       return pair_words (review, event);
+    case TG_EVENT_TICK:
+      return tick_words (review, event);
     case TG_EVENT_RULE:
       return rule_words (review, event);
     case TG_EVENT_STRIKE:

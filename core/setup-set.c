@@ -25,6 +25,10 @@ typedef enum
   SPOT_SMALL_ENDS,
   SPOT_SHARING,
   SPOT_PISTONS,
+  SPOT_ENGINE_KIND,
+  SPOT_ENGINE_FACTOR,
+  SPOT_ENGINE_SPLIT,
+  SPOT_ENGINE_TEXT, /* text, of the engine */
 } SpotKind;
 
 /* Where a path leads inside one setup. */
@@ -153,6 +157,42 @@ spot_sum (TgSetup *setup, const char *name, Spot *spot)
   return TRUE;
 }
 
+/* What is said of the crank drive. */
+static gboolean
+spot_engine (TgSetup *setup, const char *name, Spot *spot)
+{
+  static const struct
+  {
+    const char *name;
+    const char *label;
+    SpotKind kind;
+  } spots[] = {
+    { "kind", "Layout of the engine", SPOT_ENGINE_KIND },
+    { "factor", "Balance factor, %", SPOT_ENGINE_FACTOR },
+    { "split-pins", "Crankpins split for even firing", SPOT_ENGINE_SPLIT },
+  };
+  guint n;
+  const TgField *fields = tg_engine_fields (&n);
+
+  spot->design = NULL;
+  for (guint i = 0; i < G_N_ELEMENTS (spots); i++)
+    if (strcmp (name, spots[i].name) == 0)
+      {
+        spot->kind = spots[i].kind;
+        spot->label = spots[i].label;
+        return TRUE;
+      }
+  for (guint i = 0; i < TG_ENGINE_N_TEXTS; i++)
+    if (strcmp (name, tg_engine_text_names[i]) == 0)
+      {
+        spot->kind = SPOT_ENGINE_TEXT;
+        spot->label = tg_engine_text_labels[i];
+        spot->text = tg_engine_text (&setup->engine, name);
+        return TRUE;
+      }
+  return spot_field (spot, fields, n, &setup->engine, name);
+}
+
 static gboolean
 spot_find (const TgSetup *setup, const char *path, Spot *spot)
 {
@@ -174,10 +214,11 @@ spot_find (const TgSetup *setup, const char *path, Spot *spot)
   if (n < 2 || n > 3)
     return FALSE;
   spot->design = tg_setup_find_design (target, steps[0]);
-  /* a design may be called "sum" */
+  /* a design may be called "sum" or "engine" */
   if (n == 2)
     return (spot->design && spot_design (spot, steps[1])) ||
-           (strcmp (steps[0], "sum") == 0 && spot_sum (target, steps[1], spot));
+           (strcmp (steps[0], "sum") == 0 && spot_sum (target, steps[1], spot)) ||
+           (strcmp (steps[0], "engine") == 0 && spot_engine (target, steps[1], spot));
   if (!spot->design)
     return FALSE;
   spot->zone = tg_design_find_zone (spot->design, steps[1], NULL);
@@ -246,6 +287,26 @@ read_pistons (const char *value, gboolean *both)
   return TRUE;
 }
 
+#define BY_LAYOUT "by-layout"
+
+static gboolean
+read_engine_kind (const char *value, TgEngine *engine)
+{
+  engine->chosen = strcmp (value, BY_LAYOUT) != 0;
+  return !engine->chosen || tg_engine_kind_from_word (value, &engine->kind);
+}
+
+static gboolean
+read_factor (const char *value, double *factor, GError **error)
+{
+  static const TgField field = { "factor", "Balance factor", "%", 0, 100, 0 };
+
+  if (strcmp (value, BY_LAYOUT) != 0)
+    return read_number (value, &field, factor, error);
+  *factor = TG_ENGINE_FACTOR_BY_LAYOUT;
+  return TRUE;
+}
+
 static gboolean
 spot_write (TgSetup *setup, const Spot *spot, const char *value, GError **error)
 {
@@ -255,6 +316,7 @@ spot_write (TgSetup *setup, const Spot *spot, const char *value, GError **error)
   switch (spot->kind)
     {
     case SPOT_TEXT:
+    case SPOT_ENGINE_TEXT:
       g_free (*spot->text);
       *spot->text = g_strdup (value);
       return TRUE;
@@ -286,6 +348,16 @@ spot_write (TgSetup *setup, const Spot *spot, const char *value, GError **error)
         break;
       setup->pistons_alone = yes;
       return TRUE;
+    case SPOT_ENGINE_SPLIT:
+      if (read_yes (value, &setup->engine.split_pins))
+        return TRUE;
+      break;
+    case SPOT_ENGINE_FACTOR:
+      return read_factor (value, &setup->engine.factor_percent, error);
+    case SPOT_ENGINE_KIND:
+      if (read_engine_kind (value, &setup->engine))
+        return TRUE;
+      break;
     case SPOT_SHARING:
       if (tg_sharing_from_word (value, &setup->sharing))
         return TRUE;
@@ -298,6 +370,32 @@ spot_write (TgSetup *setup, const Spot *spot, const char *value, GError **error)
   shown = tg_storable_shorten (value);
   g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "“%s” is not possible here", shown);
   return FALSE;
+}
+
+/* What an engine that is otherwise as in @setup would have @value do. */
+static gboolean
+check_engine_text (const TgSetup *setup, const char *path, const char *value, GError **error)
+{
+  TgEngine engine;
+  char **text;
+  gboolean possible;
+
+  tg_engine_init (&engine);
+  text = tg_engine_text (&engine, path + strlen ("engine."));
+  g_free (*text);
+  *text = g_strdup (value);
+  possible = tg_engine_check (&engine, setup->cylinders, error);
+  tg_engine_clear (&engine);
+  return possible;
+}
+
+static gboolean
+check_engine_kind (const TgSetup *setup, const char *value)
+{
+  TgEngine engine;
+
+  return read_engine_kind (value, &engine) &&
+         (!engine.chosen || tg_engine_kind_fits (engine.kind, setup->cylinders));
 }
 
 static gboolean
@@ -350,6 +448,18 @@ tg_setup_check_value (const TgSetup *setup, const char *path, const char *value,
     {
     case SPOT_TEXT:
       return tg_storable_check (value, TG_STORABLE_NAME, "name", error);
+    case SPOT_ENGINE_TEXT:
+      return check_engine_text (setup, path, value, error);
+    case SPOT_ENGINE_KIND:
+      if (check_engine_kind (setup, value))
+        return TRUE;
+      break;
+    case SPOT_ENGINE_FACTOR:
+      return read_factor (value, &number, error);
+    case SPOT_ENGINE_SPLIT:
+      if (read_yes (value, &yes))
+        return TRUE;
+      break;
     case SPOT_REPEATS:
       return read_repeats (value, &repeats, error);
     case SPOT_CHECK_CLASS:
@@ -403,7 +513,17 @@ spot_read (const TgSetup *setup, const Spot *spot)
   switch (spot->kind)
     {
     case SPOT_TEXT:
+    case SPOT_ENGINE_TEXT:
       return g_strdup (*spot->text);
+    case SPOT_ENGINE_KIND:
+      return g_strdup (setup->engine.chosen ? tg_engine_kind_to_word (setup->engine.kind)
+                                            : BY_LAYOUT);
+    case SPOT_ENGINE_FACTOR:
+      return g_strdup (setup->engine.factor_percent == TG_ENGINE_FACTOR_BY_LAYOUT
+                           ? BY_LAYOUT
+                           : tg_storable_format_number (setup->engine.factor_percent, buffer));
+    case SPOT_ENGINE_SPLIT:
+      return g_strdup (setup->engine.split_pins ? "yes" : "no");
     case SPOT_REPEATS:
       return g_strdup_printf ("%u", setup->repeats);
     case SPOT_CHECK_CLASS:

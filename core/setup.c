@@ -42,6 +42,7 @@ tg_setup_new (void)
   setup->check_class = TG_CHECK_WEIGHT_M1;
   setup->repeats = TG_SETUP_REPEATS;
   setup->overshoot_percent = TG_SETUP_OVERSHOOT_PERCENT;
+  tg_engine_init (&setup->engine);
   setup->designs = g_ptr_array_new_with_free_func ((GDestroyNotify) tg_design_free);
   setup->parts = g_ptr_array_new_with_free_func ((GDestroyNotify) part_free);
   return setup;
@@ -69,6 +70,7 @@ tg_setup_copy (const TgSetup *setup)
   copy->small_ends = setup->small_ends;
   copy->pistons_alone = setup->pistons_alone;
   copy->sharing = setup->sharing;
+  tg_engine_copy (&setup->engine, &copy->engine);
   for (guint i = 0; i < setup->designs->len; i++)
     tg_setup_add_design (copy, tg_design_copy (g_ptr_array_index (setup->designs, i)));
   for (guint i = 0; i < setup->parts->len; i++)
@@ -97,8 +99,8 @@ tg_setup_equal (const TgSetup *a, const TgSetup *b)
       !same_scale (a, b) || memcmp (a->tolerance, b->tolerance, sizeof a->tolerance) != 0 ||
       memcmp (a->left_out, b->left_out, sizeof a->left_out) != 0 ||
       a->small_ends != b->small_ends || a->sharing != b->sharing ||
-      a->pistons_alone != b->pistons_alone || a->designs->len != b->designs->len ||
-      a->parts->len != b->parts->len)
+      a->pistons_alone != b->pistons_alone || !tg_engine_equal (&a->engine, &b->engine) ||
+      a->designs->len != b->designs->len || a->parts->len != b->parts->len)
     return FALSE;
   for (guint i = 0; i < a->designs->len; i++)
     if (!tg_design_equal (g_ptr_array_index (a->designs, i), g_ptr_array_index (b->designs, i)))
@@ -119,6 +121,7 @@ tg_setup_free (TgSetup *setup)
 {
   g_free (setup->name);
   g_free (setup->scale);
+  tg_engine_clear (&setup->engine);
   g_ptr_array_unref (setup->parts);
   g_ptr_array_unref (setup->designs);
   g_free (setup);
@@ -384,6 +387,7 @@ tg_setup_check_so_far (const TgSetup *setup, GError **error)
       return FALSE;
     }
   return check_overshoot (setup->overshoot_percent, error) && check_scale (setup, error) &&
+         tg_engine_check (&setup->engine, setup->cylinders, error) &&
          check_designs (setup, error) && check_parts (setup, error);
 }
 

@@ -12,6 +12,7 @@
 
 #include "check-weight.h"
 #include "design.h"
+#include "engine.h"
 
 G_BEGIN_DECLS
 
@@ -106,6 +107,7 @@ typedef struct
  * @pistons_alone: pistons have to be even by themselves and in the sum, so that a spare can take the
  *   place of any; not with TG_SMALL_ENDS_SUM
  * @sharing: which rods share a crankpin; but for OWN there is an even number of cylinders
+ * @engine: what is said of the crank drive
  * @designs: (element-type TgDesign) owned, at most 2 × TG_MAX_CYLINDERS
  * @parts: (element-type TgPart) owned, at most TG_MAX_PARTS
  */
@@ -126,6 +128,7 @@ typedef struct
   TgSmallEnds small_ends;
   gboolean pistons_alone;
   TgSharing sharing;
+  TgEngine engine;
   GPtrArray *designs;
   GPtrArray *parts;
 } TgSetup;
@@ -182,6 +185,38 @@ gboolean tg_setup_has_band (const TgSetup *setup, TgBand band);
 /* The two bores of crankpin @pin, from 0 to cylinders / 2 − 1.  For jobs where rods share one only. */
 void tg_setup_crankpin (const TgSetup *setup, guint pin, guint bores[2]);
 
+/**
+ * tg_setup_engine_kind:
+ * @kind: (out): as chosen, or what layout and number of cylinders suggest
+ *
+ * Returns: FALSE if nothing was chosen and nothing is usual: an inline engine of 7, a boxer of 8
+ */
+gboolean tg_setup_engine_kind (const TgSetup *setup, TgEngineKind *kind);
+
+/**
+ * tg_setup_engine_layout:
+ * @layout: (out): cylinder i is bore i + 1; untouched on failure
+ * @error: TG_ERROR_UNKNOWN: no kind, or a free layout that was not described; else as
+ *   tg_engine_layout_make()
+ *
+ * Bores are numbered along the crank, at each crankpin the bank of the lesser angle first, and with
+ * TG_SHARING_BANKS one bank after the other, unless a numbering was said.  An inline engine with a
+ * firing order has the throws that this order asks for.  Where the bore spacing was not said, 1 mm
+ * stands for it: no couple can then be told.
+ */
+gboolean tg_setup_engine_layout (const TgSetup *setup, TgEngineLayout *layout, GError **error);
+
+/**
+ * tg_setup_order_is_even:
+ *
+ * Whether the crank of @layout can fire at equal intervals in the order that was said; also TRUE if
+ * none was.  For engines that fire evenly only.
+ */
+gboolean tg_setup_order_is_even (const TgSetup *setup, const TgEngineLayout *layout);
+
+/* Centre to centre in mm: as said, else that of the first rods' design; 0 if there is neither. */
+double tg_setup_rod_mm (const TgSetup *setup);
+
 /* What a person reads for a band of this job: "small ends", "big ends with bearings", "pistons",
  * "piston sets" where anything is carried with them. */
 const char *tg_setup_band_label (const TgSetup *setup, TgBand band);
@@ -228,7 +263,9 @@ gboolean tg_setup_check_so_far (const TgSetup *setup, GError **error);
  * tg_setup_set:
  * @path: "name", "tolerance.BAND" (g), "resolution", "capacity" (g), "scale" (its name),
  *   "check-weight" (g, 0 for none), "check-class", "repeats", "overshoot" (%), "sum.KIND" with KIND of
- *   pin, rings, clips, bearings ("yes", "no"), "sum.rod" ("no", "only", "both"), "sum.piston" ("only", "both"), "crankpins" ("own", "neighbours", "banks"), "DESIGN.FIELD" with
+ *   pin, rings, clips, bearings ("yes", "no"), "engine.kind" (a word, or "by-layout"),
+ *   "engine.factor" (%, or "by-layout"), "engine.split-pins" ("yes", "no"), "engine.FIELD" with FIELD
+ *   of tg_engine_fields() or a name of tg_engine_text(), "sum.rod" ("no", "only", "both"), "sum.piston" ("only", "both"), "crankpins" ("own", "neighbours", "banks"), "DESIGN.FIELD" with
  *   FIELD of its dimensions or "density", "material", "metal", "DESIGN.ZONE.FIELD" with FIELD of its numbers
  *   or "use" ("yes", "no", "default") or "capacity" (g)
  * @value: as in a file: decimal point, no unit

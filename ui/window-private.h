@@ -4,12 +4,14 @@
  */
 #pragma once
 
+#include "build-page.h"
 #include "cautions-panel.h"
 #include "demo.h"
 #include "grind-page.h"
 #include "journal-page.h"
 #include "later.h"
 #include "match-page.h"
+#include "prove-page.h"
 #include "new-job.h"
 #include "return-strip.h"
 #include "scale-link.h"
@@ -52,6 +54,8 @@ struct _TgWindow
   GtkWidget *scale;
   GtkWidget *weigh;
   GtkWidget *match;
+  GtkWidget *prove;
+  GtkWidget *build;
   GtkWidget *grind;
   GtkWidget *journal;
   GtkWidget *cautions_box;

@@ -67,6 +67,10 @@ focus_field (gpointer data)
     tg_match_page_focus (TG_MATCH_PAGE (tg_later_get (TG_LATER (self->match))));
   else if (g_strcmp0 (page, "grind") == 0)
     tg_grind_page_focus (TG_GRIND_PAGE (tg_later_get (TG_LATER (self->grind))));
+  else if (g_strcmp0 (page, "prove") == 0)
+    tg_prove_page_focus (TG_PROVE_PAGE (tg_later_get (TG_LATER (self->prove))));
+  else if (g_strcmp0 (page, "build") == 0)
+    tg_build_page_focus (TG_BUILD_PAGE (tg_later_get (TG_LATER (self->build))));
   else if (g_strcmp0 (page, "import") == 0)
     gtk_widget_grab_focus (tg_later_get (TG_LATER (self->import)));
   else if (g_strcmp0 (page, "scale") == 0)
@@ -249,8 +253,10 @@ on_changed (TgWindow *self)
 static void
 connect_pages (TgWindow *self)
 {
-  GtkWidget *const pages[] = { self->import, self->setup, self->scale,   self->weigh,
-                               self->match,  self->grind, self->journal, self->cautions };
+  GtkWidget *const pages[] = {
+    self->import, self->setup, self->scale, self->weigh,   self->match,
+    self->grind,  self->prove, self->build, self->journal, self->cautions
+  };
 
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     g_object_set (pages[i], "session", self->session, NULL); /* made or not */
@@ -428,6 +434,8 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgWindow, scale);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, weigh);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, match);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, prove);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, build);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, grind);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, journal);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, cautions_box);
@@ -447,6 +455,7 @@ tg_window_class_init (TgWindowClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = tg_window_dispose;
+  g_type_ensure (TG_TYPE_BUILD_PAGE);
   g_type_ensure (TG_TYPE_CAUTIONS_PANEL);
   g_type_ensure (TG_TYPE_FOLD);
   g_type_ensure (TG_TYPE_GRIND_PAGE);
@@ -454,6 +463,7 @@ tg_window_class_init (TgWindowClass *klass)
   g_type_ensure (TG_TYPE_JOURNAL_PAGE);
   g_type_ensure (TG_TYPE_LATER);
   g_type_ensure (TG_TYPE_MATCH_PAGE);
+  g_type_ensure (TG_TYPE_PROVE_PAGE);
   g_type_ensure (TG_TYPE_RETURN_STRIP);
   g_type_ensure (TG_TYPE_SCALE_PAGE);
   g_type_ensure (TG_TYPE_SETUP_PAGE);

@@ -547,7 +547,8 @@ count_nameless (GtkWidget *widget, guint *n)
   return nameless;
 }
 
-static const char *const stages[] = { "setup", "scale", "weigh", "match", "grind", "journal" };
+static const char *const stages[] = { "setup", "scale", "weigh", "match",
+                                      "grind", "prove", "build", "journal" };
 
 static void
 test_names (void)

@@ -1,0 +1,103 @@
+/* build.h: the build cards: per bore which part, facing which way, what has been ticked off
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Pure, from the journal.  A tick counts for the parts that sat at its bore when it was made: when one
+ * of them is swapped, replaced, ground or weighed out of its band afterwards, the tick is stale and
+ * the card says so.
+ */
+#pragma once
+
+#include "build-checks.h"
+#include "job.h"
+#include "review.h"
+
+G_BEGIN_DECLS
+
+/**
+ * TgBuildPart: one part of a card
+ * @part: index, or -1: the job has the family, but nothing sits here
+ * @label: what a person reads for its kind: "rod and cap", "piston", …
+ * @weight_g: whole (of rods small end + big end), as it is now; NAN if unknown
+ * @proven: every figure of it that has a band, alone or in its sum, is proven inside it
+ * @remark: what is wrong with it: "was ground after it was proven", "weighed 0.4 g under its band",
+ *   "is not the piston that was proven here: piston 5 was"; "" if nothing
+ */
+typedef struct
+{
+  TgPartKind kind;
+  int part;
+  const char *label;
+  double weight_g;
+  gboolean proven;
+  char *remark;
+} TgBuildPart;
+
+/**
+ * TgBuildTick: one line of a card's list
+ * @ticked: done, and still good
+ * @stale: it was done, but not for what sits here now
+ * @wrong: a part is in hand that is not the one of the card
+ * @event: index of the last tick in force, or -1
+ * @in_hand: index of the part that it named, or -1
+ * @remark: why stale or wrong; "" otherwise
+ */
+typedef struct
+{
+  TgBuildCheck check;
+  gboolean ticked;
+  gboolean stale;
+  gboolean wrong;
+  int event;
+  int in_hand;
+  char *remark;
+} TgBuildTick;
+
+/**
+ * TgBuildCard:
+ * @parts: (element-type TgBuildPart): of the families that the job has, in the order of TgPartKind
+ * @ticks: (element-type TgBuildTick): the checks that apply, in their order
+ * @n_ticked: of them
+ * @ready: every part is there and proven, nothing remarked
+ * @done: ready and all ticked
+ * @sum_g: of the parts that are in the sum with the pistons; NAN if unknown
+ */
+typedef struct
+{
+  guint bore;
+  GArray *parts;
+  GArray *ticks;
+  guint n_ticked;
+  gboolean ready;
+  gboolean done;
+  double sum_g;
+} TgBuildCard;
+
+/**
+ * TgBuild:
+ * @cards: (element-type TgBuildCard): by bore
+ * @facing: by TgFacing: what the card says of it, never ""
+ */
+typedef struct
+{
+  GPtrArray *cards;
+  char *facing[TG_N_FACINGS];
+  guint n_done;
+} TgBuild;
+
+TgBuild *tg_build_new (const TgJob *job, const TgReview *review);
+void tg_build_free (TgBuild *build);
+
+static inline const TgBuildCard *
+tg_build_card (const TgBuild *build, guint bore)
+{
+  return (const TgBuildCard *) g_ptr_array_index (build->cards, bore - 1);
+}
+
+/* Whether a check applies to a job: the parts in hand for families that it has, clips where it has
+ * pistons, caps where it has rods. */
+gboolean tg_build_check_applies (const TgSetup *setup, TgBuildCheck check);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgBuild, tg_build_free)
+
+G_END_DECLS

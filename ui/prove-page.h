@@ -1,0 +1,25 @@
+/* prove-page.h: what the evenness is worth, and paper that others can work from
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "session.h"
+
+G_BEGIN_DECLS
+
+#define TG_TYPE_PROVE_PAGE (tg_prove_page_get_type ())
+G_DECLARE_FINAL_TYPE (TgProvePage, tg_prove_page, TG, PROVE_PAGE, GtkWidget)
+
+/* Property "session": TgSession, nullable */
+GtkWidget *tg_prove_page_new (void);
+
+/* Puts the keyboard where work begins. */
+void tg_prove_page_focus (TgProvePage *page);
+
+/* @view: "engine", "forces", "bobweight", "paper" */
+void tg_prove_page_show (TgProvePage *page, const char *view);
+
+G_END_DECLS
