@@ -14,6 +14,7 @@ struct _TgProvePage
 {
   GtkWidget parent_instance;
   TgSession *session;
+  GtkWidget *switcher;
   GtkWidget *views;
   GtkWidget *engine;
   GtkWidget *forces;
@@ -113,6 +114,7 @@ tg_prove_page_class_init (TgProvePageClass *klass)
   g_type_ensure (TG_TYPE_PAPER_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/prove-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, TgProvePage, switcher);
   gtk_widget_class_bind_template_child (widget_class, TgProvePage, views);
   gtk_widget_class_bind_template_child (widget_class, TgProvePage, engine);
   gtk_widget_class_bind_template_child (widget_class, TgProvePage, forces);

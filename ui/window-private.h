@@ -39,6 +39,8 @@ struct _TgWindow
   GtkWidget *job_name;
   GtkWidget *standing;
   GtkWidget *stages;
+  GtkWidget *stages_row;
+  guint stages_source;
   GtkWidget *cautions_button;
   GtkWidget *cautions_label;
   GtkWidget *menu_button;
