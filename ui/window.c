@@ -92,6 +92,7 @@ tg_window_refresh_cautions (TgWindow *window)
   TgStage stage = g_strcmp0 (page, "setup") == 0   ? TG_STAGE_SETUP
                   : g_strcmp0 (page, "scale") == 0 ? TG_STAGE_WEIGH
                   : g_strcmp0 (page, "weigh") == 0 ? TG_STAGE_WEIGH
+                  : g_strcmp0 (page, "build") == 0 ? TG_STAGE_BUILD
                                                    : TG_STAGE_GRIND;
 
   if (gtk_widget_get_visible (window->cautions_box))

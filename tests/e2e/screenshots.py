@@ -74,7 +74,7 @@ def pump(even=False, proven=False):
     """Four rods and pistons; the cap pads were ground before, so the shoulders have to give too."""
     setup = DEMO.partition('<journal>')[0]
     setup = setup.replace('Orchard tractor, three in line', 'Village fire pump, four in line')
-    setup = setup.replace('cylinders="3"', 'cylinders="4"')
+    setup = setup.replace('cylinders="3"', 'cylinders="4"').replace('"1-3-2"', '"1-3-4-2"')
     setup = re.sub(r'(id="cap-pad" [^/]*depth=")2.2"', r'\g<1>0.5"', setup)
     setup = re.sub(r'(id="big-shoulders" [^/]*standing="with-care")', r'\1 use="yes"', setup)
     for kind in ('rod', 'piston'):
