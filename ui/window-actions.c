@@ -329,6 +329,19 @@ act_stage (GtkWidget *widget, G_GNUC_UNUSED const char *name, GVariant *paramete
     tg_window_show_page (TG_WINDOW (widget), g_variant_get_string (parameter, NULL));
 }
 
+/* To one of the views of Prove. */
+static void
+act_prove (GtkWidget *widget, G_GNUC_UNUSED const char *name, GVariant *parameter)
+{
+  TgWindow *self = TG_WINDOW (widget);
+
+  if (!self->session)
+    return;
+  tg_prove_page_show (TG_PROVE_PAGE (tg_later_get (TG_LATER (self->prove))),
+                      g_variant_get_string (parameter, NULL));
+  tg_window_show_page (self, "prove");
+}
+
 static TgWeighPage *
 go_to_weigh (TgWindow *self)
 {
@@ -434,7 +447,7 @@ tg_window_refresh_actions (TgWindow *window)
   static const char *const need_job[] = {
     "win.save-sheet", "win.import",     "win.export",       "win.undo",
     "win.stage",      "win.cautions",   "win.next-part",    "win.last-part",
-    "win.weigh-on",   "win.check-zero", "win.check-weight",
+    "win.weigh-on",   "win.check-zero", "win.check-weight", "win.prove",
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (need_job); i++)
@@ -453,6 +466,7 @@ tg_window_install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.export", "s", tg_window_act_export);
   gtk_widget_class_install_action (widget_class, "win.undo", NULL, act_undo);
   gtk_widget_class_install_action (widget_class, "win.stage", "s", act_stage);
+  gtk_widget_class_install_action (widget_class, "win.prove", "s", act_prove);
   gtk_widget_class_install_action (widget_class, "win.cautions", NULL, act_cautions);
   gtk_widget_class_install_action (widget_class, "win.weigh-on", NULL, act_weigh_on);
   gtk_widget_class_install_action (widget_class, "win.check-zero", NULL, act_check_zero);
