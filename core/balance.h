@@ -50,6 +50,7 @@ typedef enum
  *   nothing.  The counterweights are those of the layout's own: the whole mean rotating mass and the
  *   balance factor's share of the mean reciprocating mass, 0 where cranks of this layout are balanced
  *   by themselves.  @u: standard uncertainties, taken as independent
+ * @freedom: degrees of freedom of @u, the least of all figures, since they rest on one scatter
  */
 typedef struct
 {
@@ -57,6 +58,7 @@ typedef struct
   char *missing;
   TgDynamicsMasses masses;
   TgDynamicsMasses u;
+  double freedom;
 } TgBalanceMasses;
 
 /**
@@ -66,6 +68,7 @@ typedef struct
  * @has_crank: @crank is known, but for its speed: stroke and rod length
  * @has_couples: the bore spacing is known, or there is one crankpin and no offset
  * @speed_rpm: the highest speed of the setup, 0 if not said
+ * @factor: balance factor of the counterweights, 0 to 1: as said, else tg_bobweight_factor()
  * @evenly: the layout can fire at equal intervals; @order_fits: in the order that was said
  */
 typedef struct
@@ -80,6 +83,7 @@ typedef struct
   TgEngineLayout layout;
   TgDynamicsCrank crank;
   double speed_rpm;
+  double factor;
   TgBalanceMasses stages[TG_BALANCE_N_STAGES];
 } TgBalance;
 
@@ -191,11 +195,11 @@ typedef struct
  * TgBalanceUnbalance:
  * @n_pins, @pins: by crankpin
  * @resultant_g_mm: of all pins together, and @resultant_expanded
- * @planes_g_mm: what is left in each of two planes half a bore spacing beyond the first and last pin;
- *   0 and @has_planes FALSE where there is one pin or no spacing
+ * @planes_g_mm: what is left in each of two planes half a bore spacing beyond the first and last bore,
+ *   and @planes_expanded; 0 and @has_planes FALSE where there is one pin or no spacing
  * @permissible_g_mm: of the whole rotor after ISO 21940-11 for the setup's grade, speed and mass of the
  *   crankshaft; 0 if mass or speed is not known.  Half of it for each plane
- * @grade: that the rotor just keeps; 0 as before
+ * @grade: that the rotor just keeps, in the worse of both planes where there are planes; 0 as before
  * @listed_grade: see tg_dynamics_listed_grade()
  */
 typedef struct
@@ -206,6 +210,7 @@ typedef struct
   double resultant_expanded;
   gboolean has_planes;
   double planes_g_mm[2];
+  double planes_expanded[2];
   double permissible_g_mm;
   double grade;
   double listed_grade;
@@ -217,18 +222,30 @@ gboolean tg_balance_unbalance (const TgBalance *balance,
                                TgBalanceStage stage,
                                TgBalanceUnbalance *unbalance);
 
+/* Below this share of what one piston makes the layout has no force or couple of its own that is worth
+ * a comparison: an inline six still has a sixth order. */
+#define TG_BALANCE_OWN_SHARE 0.1
+
 /**
  * TgBalanceEnough: how even is even enough
- * @by_force: the layout has a force of its own to compare with at this speed (else the shaking force of
- *   one piston is taken, @of_one_piston)
- * @force: what may be added, N; @force_of: the setup's share of this force, N
+ * @by_force: the layout has a force of its own to compare with (else the shaking force of one piston is
+ *   taken, @of_one_piston; neither: nothing can be told, and all is 0)
+ * @force: what may be added, N; @force_of: the force of which that is the setup's share, N: the largest
+ *   of all orders together in a turn
+ * @has_couple: a couple is held against the layout's own, too, else (@couple_of_one_piston) against
+ *   what one piston makes over one bore spacing; @couple, @couple_of: N·m
+ * @by_couple: it is the couple that asks for more than the force does
  * @tolerance_g: by TgBand, the largest spread with which whatever parts inside the band, in the least
- *   lucky bores, stay below @force; 0 for a band that the job has not.  The bands share the allowance
- *   evenly
+ *   lucky bores, stay below @force and @couple; 0 for a band that the job has not or that does nothing.
+ *   Bands whose figures add up share the allowance evenly; a band of what is in the sum of another
+ *   one has that of the sum
  * @by_grade: mass, grade and speed are known
  * @grade_tolerance_g: the same for ISO 21940-11, both planes and the resultant
  * @words: what that means against the tolerances of the job and against what the scale can prove, a
- *   few sentences
+ *   few sentences, parted by line ends
+ *
+ * Forces grow alike with the speed, so that the tolerances for force and couple are those of every
+ * speed.  Parts that are in no band are taken as even.
  */
 typedef struct
 {
@@ -236,6 +253,11 @@ typedef struct
   gboolean of_one_piston;
   double force;
   double force_of;
+  gboolean has_couple;
+  gboolean couple_of_one_piston;
+  gboolean by_couple;
+  double couple;
+  double couple_of;
   double tolerance_g[TG_N_BANDS];
   gboolean by_grade;
   double grade_tolerance_g[TG_N_BANDS];
