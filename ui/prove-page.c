@@ -32,6 +32,14 @@ static GParamSpec *props[N_PROPS];
 
 G_DEFINE_FINAL_TYPE (TgProvePage, tg_prove_page, GTK_TYPE_WIDGET)
 
+/* The view that is shown is made now, if this is its first time. */
+static void
+make_view (TgProvePage *self)
+{
+  if (self->views && gtk_widget_get_mapped (self->views))
+    tg_later_get (TG_LATER (gtk_stack_get_visible_child (GTK_STACK (self->views))));
+}
+
 void
 tg_prove_page_focus (TgProvePage *page)
 {
@@ -120,6 +128,7 @@ tg_prove_page_class_init (TgProvePageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, TgProvePage, forces);
   gtk_widget_class_bind_template_child (widget_class, TgProvePage, bobweight);
   gtk_widget_class_bind_template_child (widget_class, TgProvePage, paper);
+  gtk_widget_class_bind_template_callback (widget_class, make_view);
 }
 
 static void
