@@ -180,9 +180,8 @@ share_out (const TgSetup *setup, double limit, const double worst_g[2], double *
 
 /* -- what is compared with ----------------------------------------------------------------------- */
 
-/* The shaking force of one mean piston at top dead centre. */
-static double
-force_of_one (const TgBalance *balance, double speed_rpm)
+double
+tg_balance_force_of_one (const TgBalance *balance, double speed_rpm)
 {
   const double *kg = balance->stages[TG_BALANCE_NOW].masses.reciprocating_kg;
   double speed = speed_rpm * G_PI / 30, mean_kg = 0;
@@ -215,7 +214,8 @@ spacing_mm (const TgBalance *balance, const TgSetup *setup)
 static void
 compare (TgBalanceEnough *enough, const TgBalance *balance, const TgSetup *setup, double speed_rpm)
 {
-  double share = setup->engine.share_percent / 100, one = force_of_one (balance, speed_rpm);
+  double share = setup->engine.share_percent / 100,
+         one = tg_balance_force_of_one (balance, speed_rpm);
   double couple_of_one = one * spacing_mm (balance, setup) / 1000;
 
   enough->force_of = tg_balance_peak (balance, TG_BALANCE_NOW, TG_BALANCE_OWN, TG_BALANCE_FORCE,
