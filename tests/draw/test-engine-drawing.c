@@ -154,8 +154,8 @@ test_words (void)
       1);
   g_assert_cmpstr (words, ==,
                    "V8, cross-plane, 8 cylinders. Bores 1, 3, 5, 7 at −45°. Bores 2, 4, 6, 8 at "
-                   "45°. Crankpin 1 at 0°. Crankpin 2 at 90°. Crankpin 4 at 180°. Crankpin 3 at "
-                   "−90°. Firing order 1-8-4-3-6-5-7-2.");
+                   "45°. Crankpin 3 at −90°. Crankpin 1 at 0°. Crankpin 2 at 90°. Crankpin 4 at "
+                   "180°. Firing order 1-8-4-3-6-5-7-2.");
   engine.spacing_mm = engine.offset_mm = 0;
   engine.order = "";
   bare = plot_of (&engine, TG_ENGINE_DRAWING_BOTH, area, &style);
@@ -205,7 +205,7 @@ test_banks_differ (void)
   for (int y = 0; y < picture->height; y++)
     for (int x = 0; x < picture->width; x++)
       dark[x >= 200] += tg_color_luminance (picture_pixel (picture, x, y)) < 0.4;
-  g_assert_cmpuint (dark[1], >, dark[0] + 200);
+  g_assert_cmpuint (dark[1], >, dark[0] + 80);
   picture_free (picture);
 }
 

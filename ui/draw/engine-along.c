@@ -38,7 +38,8 @@ typedef struct
   double width;                   /* of a bore */
   double bore, rod, radius, box;  /* heights; the last one of a crankpin */
   double axis;
-  gboolean merged; /* more banks than there is height for: all bores in one row */
+  double left, right; /* nothing is drawn beyond */
+  gboolean merged;    /* more banks than there is height for: all bores in one row */
 } Along;
 
 /* --- places ---------------------------------------------------------------------------------- */
@@ -146,6 +147,27 @@ place_bores (Along *along, guint k, double mm, gboolean to_scale, double scale)
     }
 }
 
+/* Bores that would stand out at an end draw everything together. */
+static void
+keep_inside (Along *along)
+{
+  const TgEngineLayout *layout = along->engine->layout;
+  double low = along->left, high = along->right, share;
+
+  for (guint i = 0; i < layout->n && !along->merged; i++)
+    {
+      low = MIN (low, along->x[i] - along->width / 2);
+      high = MAX (high, along->x[i] + along->width / 2);
+    }
+  share = (along->right - along->left) / (high - low);
+  for (guint i = 0; i < layout->n; i++)
+    along->x[i] = along->left + share * (along->x[i] - low);
+  for (guint k = 0; k < along->n_pins; k++)
+    along->pins[k].at = along->left + share * (along->pins[k].at - low);
+  along->width *= share;
+  along->step *= share;
+}
+
 /* Pins and bores between @left and @right, with half a step to spare at either end. */
 static void
 place (Along *along, double left, double right)
@@ -175,6 +197,7 @@ place (Along *along, double left, double right)
         along->width = MIN (along->width, fabs (along->x[along->banks[b].members[i]] -
                                                 along->x[along->banks[b].members[j]]));
   along->width = MIN (0.74 * along->width, 0.9 * along->bore);
+  keep_inside (along);
 }
 
 /* --- heights --------------------------------------------------------------------------------- */
@@ -283,10 +306,12 @@ draw_journals (cairo_t *cr, const Along *along)
   double left = first->at - pin_width (along, first) / 2;
   double right = last->at + pin_width (along, last) / 2;
 
-  thick_line (cr, along->plot, height, left - stub, along->axis, left, along->axis);
+  thick_line (cr, along->plot, height, MAX (along->left, left - stub), along->axis, left,
+              along->axis);
   for (guint k = 1; k < along->n_pins; k++)
     draw_between (cr, along, k, height);
-  thick_line (cr, along->plot, height, right, along->axis, right + stub, along->axis);
+  thick_line (cr, along->plot, height, right, along->axis, MIN (along->right, right + stub),
+              along->axis);
 }
 
 static void
@@ -582,6 +607,8 @@ tg_engine_along_draw (cairo_t *cr, TgPlot *plot, TgRect rect, const TgEngineDraw
   rect.width -= names;
   rect = narrow (&along, rect);
   stub = MIN (along.box, 0.04 * rect.width);
+  along.left = rect.x + plot->line;
+  along.right = rect.x + rect.width - plot->line;
   place (&along, rect.x + stub, rect.x + rect.width - stub);
   draw_rods (cr, &along);
   draw_journals (cr, &along);

@@ -141,6 +141,43 @@ put_angle (Front *front)
   put_label (front, &front->angle, middle, at - reach);
 }
 
+/* The middle of the widest gap between throws; of equals the one that lies lowest. */
+static double
+widest_gap (const Front *front, double *middle)
+{
+  double widest = 0;
+
+  for (guint i = 0; i < front->n_throws; i++)
+    {
+      double from = front->throws[i].angle_deg;
+      double to = i + 1 < front->n_throws ? front->throws[i + 1].angle_deg
+                                          : front->throws[0].angle_deg + 360;
+
+      if (to - from > widest + 1e-3 ||
+          (to - from > widest - 1e-3 && up ((from + to) / 2) < up (*middle) - 1e-3))
+        {
+          widest = to - from;
+          *middle = (from + to) / 2;
+        }
+    }
+  return widest;
+}
+
+/* Room for the arrow that draw_turning() draws. */
+static void
+extend_turning (Front *front)
+{
+  double middle = 180, reach = (1 + PIN) * front->r + 0.85 * front->plot->size;
+
+  widest_gap (front, &middle);
+  for (int turn = -38; turn <= 38; turn += 19)
+    {
+      double x = reach * across (middle + turn), y = -reach * up (middle + turn);
+
+      extend (front, x, y, x, y);
+    }
+}
+
 /* Everything for a crank circle of radius @r, about its middle. */
 static void
 measure (Front *front, double r)
@@ -159,6 +196,8 @@ measure (Front *front, double r)
 
       front->labels_end = MAX (front->labels_end, end);
     }
+  if (front->labelled)
+    extend_turning (front);
   front->inner = MAX ((front->ratio - 1) * r - 0.3 * r, front->labels_end + gap);
   front->outer = front->inner + 2.7 * r;
   room = 0.85 * front->inner * sin (RADIANS (turned) / 2);
@@ -289,28 +328,6 @@ draw_crank (cairo_t *cr, const Front *front)
   tg_color_set (cr, plot->style.ink);
   cairo_set_line_width (cr, plot->line);
   cairo_stroke (cr);
-}
-
-/* The middle of the widest gap between throws; of equals the one that lies lowest. */
-static double
-widest_gap (const Front *front, double *middle)
-{
-  double widest = 0;
-
-  for (guint i = 0; i < front->n_throws; i++)
-    {
-      double from = front->throws[i].angle_deg;
-      double to = i + 1 < front->n_throws ? front->throws[i + 1].angle_deg
-                                          : front->throws[0].angle_deg + 360;
-
-      if (to - from > widest + 1e-3 ||
-          (to - from > widest - 1e-3 && up ((from + to) / 2) < up (*middle) - 1e-3))
-        {
-          widest = to - from;
-          *middle = (from + to) / 2;
-        }
-    }
-  return widest;
 }
 
 /* The sense in which the crank turns: clockwise, seen from the front. */
