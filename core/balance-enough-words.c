@@ -158,7 +158,7 @@ tg_balance_enough_words (const TgBalance *balance,
   if (graded)
     add_grade (out, balance, review, enough);
   g_string_append (out,
-                   "\nThese are sums, not limits: what the maker of the engine or of the parts "
+                   "\nThese are reckoned figures: what the maker of the engine or of the parts "
                    "allows comes first.");
   return g_string_free (out, FALSE);
 }

@@ -32,7 +32,7 @@ length (TgDynamicsVector v)
   return hypot (v.x, v.y);
 }
 
-/* Lines at right angles to a direction by less than this of their length. */
+/* A share of a length that is rounding. */
 #define UPRIGHT 1e-12
 
 /* The longer of both corners that meet where the direction stands at right angles to @across: all lines
@@ -70,20 +70,25 @@ farthest_corner (const Lines *lines)
   return most;
 }
 
+/* Less what a common change does; what is left of lines that are all the same is rounding. */
 static void
 centre (Lines *lines)
 {
   TgDynamicsVector mean = { 0, 0 };
+  double longest = 0;
 
   for (guint i = 0; i < lines->n; i++)
     {
       mean.x += lines->c[i].x / lines->n;
       mean.y += lines->c[i].y / lines->n;
+      longest = MAX (longest, length (lines->c[i]));
     }
   for (guint i = 0; i < lines->n; i++)
     {
       lines->c[i].x -= mean.x;
       lines->c[i].y -= mean.y;
+      if (length (lines->c[i]) <= UPRIGHT * longest)
+        lines->c[i] = (TgDynamicsVector){ 0, 0 };
     }
 }
 
