@@ -43,13 +43,16 @@ name_of (const TgBuildHistory *history, guint part)
   return tg_setup_part (history->review->setup, part)->name;
 }
 
-/* What was weighed last of a part, and of whom it counts with, in a sum that is out. */
 static gboolean
 weighed_out_since (const TgBuildHistory *history, guint part, int tick)
 {
-  g_autofree char *out = tg_build_out_words (history->review, part);
+  g_autofree char *out = NULL;
 
-  return out && tg_build_last_of (history, TG_EVENT_WEIGHING, part) > tick;
+  if (tg_build_proven (history->review, part) ||
+      tg_build_last_of (history, TG_EVENT_WEIGHING, part) < tick)
+    return FALSE;
+  out = tg_build_out_words (history->review, part);
+  return out != NULL;
 }
 
 /* What became of the parts of a card after @tick; NULL: nothing that matters to it. */

@@ -267,12 +267,29 @@ test_out (void)
   g_autoptr (TgBuild) build = NULL;
 
   tick_all (job, 1);
-  fixture_target (job, TG_BAND_ROD_BIG, 413.0);
-  fixture_weigh (job, "rod-1", TG_FIGURE_BIG_END, TG_WAY_MARK_UP, 412.1);
+  for (guint i = 0; i < 9; i++)
+    {
+      fixture_weigh (job, "rod-1", TG_FIGURE_BIG_END, TG_WAY_MARK_UP, 413.1);
+      fixture_weigh (job, "rod-1", TG_FIGURE_BIG_END, TG_WAY_MARK_DOWN, 413.1);
+    }
   build = build_of (job);
   g_assert_true (find_tick (build, 1, TG_CHECK_ROD)->stale);
   g_assert_cmpstr (find_part (build, 1, TG_PART_ROD)->remark, ==,
-                   "big end weighs 0.9 g under its band");
+                   "big end weighs 0.4 g over its band");
+}
+
+/* Even all the same: a target that a proven set lies under spoils no tick. */
+static void
+test_even_below_target (void)
+{
+  g_autoptr (TgJob) job = even_job ();
+  g_autoptr (TgBuild) build = NULL;
+
+  tick_all (job, 1);
+  fixture_target (job, TG_BAND_ROD_BIG, 413.0);
+  fixture_weigh (job, "rod-1", TG_FIGURE_BIG_END, TG_WAY_MARK_UP, 412.1);
+  build = build_of (job);
+  g_assert_true (tg_build_card (build, 1)->done);
 }
 
 static void
@@ -348,6 +365,7 @@ main (int argc, char **argv)
   g_test_add_func ("/build/ground", test_ground);
   g_test_add_func ("/build/replaced", test_replaced);
   g_test_add_func ("/build/out", test_out);
+  g_test_add_func ("/build/even-below-target", test_even_below_target);
   g_test_add_func ("/build/facing", test_facing);
   g_test_add_func ("/build/families", test_families);
   g_test_add_func ("/build/merged", test_merged);
