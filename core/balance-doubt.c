@@ -169,6 +169,34 @@ tg_balance_doubt_of_axis (const TgBalance *balance,
          (1 - weight) * coverage (balance, stage) * axis.u;
 }
 
+/* What the errors alone can make, all orders added up. */
+static double
+reach_of_orders (const TgBalance *balance,
+                 const TgBalanceDoubt *doubt,
+                 const TgDynamicsCrank *crank,
+                 TgBalanceLoad load)
+{
+  Scatter scatter[TG_DYNAMICS_N_ORDERS][2] = { { { 0 } } };
+  double reach = 0;
+
+  for (guint k = 0; k < doubt->n; k++)
+    {
+      TgDynamicsSums sums;
+
+      tg_dynamics_sums (&balance->layout, crank, &doubt->moved[k], &sums);
+      for (guint order = 0; order < TG_DYNAMICS_N_ORDERS; order++)
+        {
+          TgDynamicsPair moved = tg_balance_pair_of (&sums, load, order);
+
+          scatter_add (&scatter[order][0], number (moved.forward));
+          scatter_add (&scatter[order][1], number (moved.backward));
+        }
+    }
+  for (guint order = 0; order < TG_DYNAMICS_N_ORDERS; order++)
+    reach += scatter_reach (&scatter[order][0]) + scatter_reach (&scatter[order][1]);
+  return reach;
+}
+
 double
 tg_balance_doubt_of_peak (const TgBalance *balance,
                           TgBalanceStage stage,
@@ -178,17 +206,11 @@ tg_balance_doubt_of_peak (const TgBalance *balance,
                           TgDynamicsVector at_peak,
                           double angle_deg)
 {
-  static const TgDynamicsPair nothing = { { 0, 0 }, { 0, 0 } };
   g_autofree TgBalanceDoubt *doubt = g_new (TgBalanceDoubt, 1);
-  double reach = 0, square = 0, weight;
+  double reach, square = 0, weight;
 
   tg_balance_doubt (balance, stage, share, doubt);
-  for (guint order = 0; order < TG_DYNAMICS_N_ORDERS; order++)
-    {
-      Axis axis = axis_of (balance, doubt, crank, load, order, &nothing);
-
-      reach += axis.forward + axis.backward;
-    }
+  reach = reach_of_orders (balance, doubt, crank, load);
   for (guint k = 0; k < doubt->n; k++)
     {
       TgDynamicsVector moved = tg_balance_vector_of (

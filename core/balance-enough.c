@@ -32,7 +32,7 @@ length (TgDynamicsVector v)
   return hypot (v.x, v.y);
 }
 
-/* Lines at right angles to a direction by less than this of their length. */
+/* A share of a length that is rounding. */
 #define UPRIGHT 1e-12
 
 /* The longer of both corners that meet where the direction stands at right angles to @across: all lines
@@ -70,20 +70,25 @@ farthest_corner (const Lines *lines)
   return most;
 }
 
+/* Less what a common change does; what is left of lines that are all the same is rounding. */
 static void
 centre (Lines *lines)
 {
   TgDynamicsVector mean = { 0, 0 };
+  double longest = 0;
 
   for (guint i = 0; i < lines->n; i++)
     {
       mean.x += lines->c[i].x / lines->n;
       mean.y += lines->c[i].y / lines->n;
+      longest = MAX (longest, length (lines->c[i]));
     }
   for (guint i = 0; i < lines->n; i++)
     {
       lines->c[i].x -= mean.x;
       lines->c[i].y -= mean.y;
+      if (length (lines->c[i]) <= UPRIGHT * longest)
+        lines->c[i] = (TgDynamicsVector){ 0, 0 };
     }
 }
 
@@ -180,9 +185,8 @@ share_out (const TgSetup *setup, double limit, const double worst_g[2], double *
 
 /* -- what is compared with ----------------------------------------------------------------------- */
 
-/* The shaking force of one mean piston at top dead centre. */
-static double
-force_of_one (const TgBalance *balance, double speed_rpm)
+double
+tg_balance_force_of_one (const TgBalance *balance, double speed_rpm)
 {
   const double *kg = balance->stages[TG_BALANCE_NOW].masses.reciprocating_kg;
   double speed = speed_rpm * G_PI / 30, mean_kg = 0;
@@ -215,7 +219,8 @@ spacing_mm (const TgBalance *balance, const TgSetup *setup)
 static void
 compare (TgBalanceEnough *enough, const TgBalance *balance, const TgSetup *setup, double speed_rpm)
 {
-  double share = setup->engine.share_percent / 100, one = force_of_one (balance, speed_rpm);
+  double share = setup->engine.share_percent / 100,
+         one = tg_balance_force_of_one (balance, speed_rpm);
   double couple_of_one = one * spacing_mm (balance, setup) / 1000;
 
   enough->force_of = tg_balance_peak (balance, TG_BALANCE_NOW, TG_BALANCE_OWN, TG_BALANCE_FORCE,

@@ -117,7 +117,16 @@ char *tg_balance_enough_words (const TgBalance *balance,
                                const TgBalanceEnough *enough,
                                double speed_rpm);
 
-/* (transfer full): "31", "4.6", "0.35": a force, couple or unbalance with about two digits */
-char *tg_balance_number (double value);
+/* The shaking force of one mean piston with all that goes with it, at top dead centre; N */
+double tg_balance_force_of_one (const TgBalance *balance, double speed_rpm);
+
+/* What the parts' differences leave on all crankpins together; g·mm.  @stage must be known. */
+typedef struct
+{
+  double g_mm;
+  double expanded;
+} TgBalanceResultant;
+
+TgBalanceResultant tg_balance_resultant (const TgBalance *balance, TgBalanceStage stage);
 
 G_END_DECLS

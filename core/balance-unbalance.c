@@ -125,6 +125,19 @@ find_doubts (const TgBalance *balance,
                                                                 moved + (p + 1) * n, n);
 }
 
+TgBalanceResultant
+tg_balance_resultant (const TgBalance *balance, TgBalanceStage stage)
+{
+  TgBalanceUnbalance of = { 0 };
+  TgDynamicsMasses part;
+  Left left;
+
+  tg_balance_share_of_stage (balance, stage, TG_BALANCE_SPREAD, &part);
+  leave (balance, NULL, &part, &left);
+  find_doubts (balance, stage, NULL, &left, &of);
+  return (TgBalanceResultant){ clean (balance, length (left.resultant)), of.resultant_expanded };
+}
+
 static void
 grade (const TgBalance *balance, const TgSetup *setup, TgBalanceUnbalance *unbalance)
 {

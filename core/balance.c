@@ -91,6 +91,8 @@ tg_balance_new (const TgJob *job, const TgReview *review)
   tg_balance_weigh (&balance->stages[TG_BALANCE_NOW], review, review->setup, TG_BALANCE_NOW);
   tg_balance_weigh (&balance->stages[TG_BALANCE_THEN], review, review->setup, TG_BALANCE_THEN);
   counterweigh (balance, review->setup);
+  for (guint kind = 0; kind < TG_N_PART_KINDS; kind++)
+    balance->weighed[kind] = tg_setup_has_kind (review->setup, kind);
   return balance;
 }
 

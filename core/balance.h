@@ -68,6 +68,7 @@ typedef struct
  * @has_crank: @crank is known, but for its speed: stroke and rod length
  * @has_couples: the bore spacing is known, or there is one crankpin and no offset
  * @speed_rpm: the highest speed of the setup, 0 if not said
+ * @weighed: by TgPartKind: the job has such parts
  * @factor: balance factor of the counterweights, 0 to 1: as said, else tg_bobweight_factor()
  * @evenly: the layout can fire at equal intervals; @order_fits: in the order that was said
  */
@@ -83,6 +84,7 @@ typedef struct
   TgEngineLayout layout;
   TgDynamicsCrank crank;
   double speed_rpm;
+  gboolean weighed[TG_N_PART_KINDS];
   double factor;
   TgBalanceMasses stages[TG_BALANCE_N_STAGES];
 } TgBalance;
@@ -142,8 +144,20 @@ TgBalancePair tg_balance_worst_pair (const TgBalance *balance,
                                      gboolean reciprocating,
                                      double speed_rpm);
 
-/* (transfer full): "At 6500 1/min the worst pair differed by 31 N; now 4 N ± 6 N." and what it says of
- * pistons and of big ends; one sentence each, parted by line ends.  Says what is missing if it is. */
+/* (transfer full): "31", "4.6", "0.35": a force, couple or unbalance with as many decimals as its
+ * half width @expanded is worth; its own two digits where that is 0. */
+char *tg_balance_number (double value, double expanded);
+
+/* (transfer full): "4.2 N ± 6.1 N"; "31 N" where @expanded is 0.  The half width is rounded up. */
+char *tg_balance_plus_minus (double value, double expanded, const char *unit);
+
+/**
+ * tg_balance_words:
+ *
+ * Returns: (transfer full): "At 6500 1/min the worst pair of pistons differed by 31 N; now 4 N ± 6 N
+ * (bores 2 and 5)." and what there is to say of big ends, of the layout's own force and couple, and of
+ * the crankpins; one sentence a line.  Says what is missing if it is.
+ */
 char *tg_balance_words (const TgBalance *balance, double speed_rpm);
 
 /* A line or a closed curve of @n points. */

@@ -8,7 +8,6 @@
 #include "engine-view.h"
 #include "forces-view.h"
 #include "later.h"
-#include "paper-view.h"
 
 struct _TgProvePage
 {
@@ -67,6 +66,22 @@ set_session (TgProvePage *self, TgSession *session)
   for (guint i = 0; i < G_N_ELEMENTS (views); i++)
     if (views[i])
       g_object_set (views[i], "session", session, NULL);
+}
+
+TgPaperView *
+tg_prove_page_paper (TgProvePage *page)
+{
+  g_return_val_if_fail (TG_IS_PROVE_PAGE (page), NULL);
+
+  return TG_PAPER_VIEW (tg_later_get (TG_LATER (page->paper)));
+}
+
+const char *
+tg_prove_page_view (TgProvePage *page)
+{
+  g_return_val_if_fail (TG_IS_PROVE_PAGE (page), NULL);
+
+  return gtk_stack_get_visible_child_name (GTK_STACK (page->views));
 }
 
 void
