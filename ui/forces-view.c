@@ -87,12 +87,16 @@ tg_forces_view_focus (TgForcesView *view)
 
 /* -- figures ------------------------------------------------------------------------------------ */
 
+#define HARDLY 0.005
+
 /* (transfer full): three figures or so */
 static char *
 number (double value)
 {
   double size = fabs (value);
 
+  if (size < HARDLY)
+    return g_strdup ("0");
   return tg_number_format (value, size >= 99.5 ? 0 : size >= 9.95 ? 1 : 2);
 }
 
@@ -103,7 +107,7 @@ known_number (double value, double expanded)
   g_autofree char *shown = number (value);
   g_autofree char *around = number (expanded);
 
-  return expanded > 0 ? g_strconcat (shown, " ± ", around, NULL) : g_steal_pointer (&shown);
+  return expanded >= HARDLY ? g_strconcat (shown, " ± ", around, NULL) : g_steal_pointer (&shown);
 }
 
 static void
@@ -174,6 +178,20 @@ add_line (TgForcesDrawing *forces, TgBalanceCurve *curve, TgForcesLook look, con
   forces->lines[forces->n++] = (TgForcesLine){ curve, look, name };
 }
 
+/* Where nothing is left to do the plan changes nothing. */
+static gboolean
+is_same (const TgBalanceCurve *a, const TgBalanceCurve *b)
+{
+  double differ = 0, size = 0;
+
+  for (guint i = 0; i < MIN (a->n, b->n); i++)
+    {
+      differ = MAX (differ, fabs (a->y[i] - b->y[i]) + fabs (a->x[i] - b->x[i]));
+      size = MAX (size, fabs (a->y[i]) + fabs (a->x[i]));
+    }
+  return differ <= 1e-6 * size;
+}
+
 static void
 add_lines (TgForcesView *self,
            const TgBalance *balance,
@@ -190,9 +208,18 @@ add_lines (TgForcesView *self,
     add_line (forces, curve_of (self, balance, picture, last, TG_BALANCE_OWN, across),
               TG_FORCES_OWN, "the layout’s own");
   for (TgBalanceStage stage = 0; stage < TG_BALANCE_N_STAGES && share != TG_BALANCE_OWN; stage++)
-    if (tg_balance_is_known (balance, stage))
-      add_line (forces, curve_of (self, balance, picture, stage, share, across), looks[stage],
-                stage_names[stage]);
+    {
+      TgBalanceCurve *curve;
+
+      if (!tg_balance_is_known (balance, stage))
+        continue;
+      curve = curve_of (self, balance, picture, stage, share, across);
+      if (stage == TG_BALANCE_THEN && forces->n > 0 &&
+          is_same (curve, forces->lines[forces->n - 1].curve))
+        tg_balance_curve_free (curve);
+      else
+        add_line (forces, curve, looks[stage], stage_names[stage]);
+    }
 }
 
 /* Where an engine shakes across only, as a boxer does, that is what is drawn over the angle. */
@@ -205,7 +232,7 @@ is_across (TgForcesView *self, const TgBalance *balance)
   add_lines (self, balance, PICTURE_ANGLE, FALSE, &up);
   add_lines (self, balance, PICTURE_ANGLE, TRUE, &across);
   for (guint side = 0; side < 2; side++)
-    for (guint l = 0; l < up.n; l++)
+    for (guint l = 0; l < (side ? across : up).n; l++)
       {
         TgBalanceCurve *curve = (TgBalanceCurve *) (side ? across : up).lines[l].curve;
 
