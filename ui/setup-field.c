@@ -170,10 +170,10 @@ tg_setup_field_commit (TgSetupField *self)
     return FALSE;
   value = typed_value (self);
   copy = tg_setup_copy (tg_session_review (self->session)->setup);
-  if (value[0] == '\0' && strcmp (self->path, "scale") != 0 && !is_numbers (self))
-  if (value[0] == '\0' && !may_be_empty (self))
+  if (value[0] == '\0' && !may_be_empty (self) && !is_numbers (self))
     {
-      tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, "Something has to stand here. Escape brings the old value back.");
+      tg_words_show_problem (GTK_WIDGET (self->entry), self->problem,
+                             "Something has to stand here. Escape brings the old value back.");
       return FALSE;
     }
   if (!tg_setup_set (copy, self->path, value, &error))

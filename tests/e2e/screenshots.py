@@ -363,7 +363,6 @@ def main():
     picture('why', pump(), PUMP, why)
     picture('proof', pump(even=True), PUMP, keys('alt+5'))
     picture('even', pump(even=True, proven=True), PUMP, keys('alt+5'))
-    picture('journal', pump(even=True), PUMP, keys('alt+6'))
     picture('engine', described(), PUMP, keys('alt+6'))
     picture('forces', described(), PUMP, forces)
     picture('narrow-engine', described(), PUMP, keys('alt+6'), NARROW)
