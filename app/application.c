@@ -28,6 +28,7 @@ add_keys (GtkApplication *application)
     { "win.new-job", { "<Control>n" } },
     { "win.open", { "<Control>o" } },
     { "win.save-sheet", { "<Control>s" } },
+    { "win.print", { "<Control>p" } },
     { "win.import", { "<Control>i" } },
     { "win.undo", { "<Control>z" } },
     { "win.stage::setup", { "<Alt>1" } },

@@ -12,13 +12,13 @@
 #include <string.h>
 
 #include "config.h"
+#include "document.h"
 #include "error.h"
 #include "job-xml.h"
 #include "report-match.h"
 #include "report-prove.h"
 #include "report.h"
 #include "session.h"
-#include "sheet.h"
 #include "storable.h"
 #include "table-export.h"
 #include "table-preview.h"
@@ -36,6 +36,7 @@ typedef struct
   gboolean csv;
   gboolean dry_run;
   TgTableKind kind; /* of an export */
+  TgDocumentKind document;
   const char *seconds;
   double allowed; /* @seconds as a number */
   const char *speed;
@@ -51,7 +52,8 @@ typedef enum
   TAKES_DRY_RUN = 1 << 4,
   TAKES_KIND = 1 << 5, /* as its second word */
   TAKES_SECONDS = 1 << 6,
-  TAKES_SPEED = 1 << 7,
+  MAY_NAME_DOCUMENT = 1 << 7, /* as its second word, which may be left out */
+  TAKES_SPEED = 1 << 8,
 } Takes;
 
 typedef struct
@@ -194,6 +196,7 @@ run_sheet (const Options *options)
   g_autoptr (GError) error = NULL;
   g_autoptr (TgJob) job = load (options);
   g_autoptr (TgReview) review = NULL;
+  g_autoptr (TgDocument) document = NULL;
   TgPaper paper = TG_PAPER_A4;
 
   if (!job)
@@ -201,7 +204,8 @@ run_sheet (const Options *options)
   review = tg_review_new (job);
   if (g_strcmp0 (options->paper, "letter") == 0)
     paper = TG_PAPER_LETTER;
-  return tg_sheet_write (job, review, paper, options->output, &error) ? EXIT_DONE : refuse (error);
+  document = tg_document_new (job, review, options->document, paper);
+  return tg_document_write (document, options->output, &error) ? EXIT_DONE : refuse (error);
 }
 
 static int
@@ -292,9 +296,10 @@ static const Command commands[] = {
   { "check", "check JOB", 1, 0, run_check },
   { "plan", "plan JOB [--csv]", 1, TAKES_CSV, run_plan },
   { "match", "match JOB [--csv] [--seconds N]", 1, TAKES_CSV | TAKES_SECONDS, run_match },
+  { "sheet",
+    "sheet JOB [grind|weigh|proof|bobweight] --output FILE.pdf|.svg|.png [--paper a4|letter]", 2,
+    TAKES_OUTPUT | NEEDS_OUTPUT | TAKES_PAPER | MAY_NAME_DOCUMENT, run_sheet },
   { "prove", "prove JOB [--csv] [--speed N]", 1, TAKES_CSV | TAKES_SPEED, run_prove },
-  { "sheet", "sheet JOB --output FILE.pdf|.svg|.png [--paper a4|letter]", 1,
-    TAKES_OUTPUT | NEEDS_OUTPUT | TAKES_PAPER, run_sheet },
   { "export", "export JOB readings|plan|journal [--output FILE]", 2, TAKES_KIND | TAKES_OUTPUT,
     run_export },
   { "import", "import JOB TABLE [--dry-run]", 2, TAKES_DRY_RUN, run_import },
@@ -369,10 +374,14 @@ check_options (const Command *command, guint n_words, Options *options)
     return wrong_usage ("which job? after", command->word);
   if (n_words < command->n_words && command->takes & TAKES_KIND)
     return wrong_usage ("readings, plan or journal? after", options->words[0]);
-  if (n_words < command->n_words)
+  if (n_words < command->n_words && !(command->takes & MAY_NAME_DOCUMENT))
     return wrong_usage ("which table? after", options->words[0]);
   if (command->takes & TAKES_KIND && !tg_table_kind_from_word (options->words[1], &options->kind))
     return wrong_usage ("readings, plan or journal, not", options->words[1]);
+  options->document = TG_DOCUMENT_GRIND;
+  if (command->takes & MAY_NAME_DOCUMENT && options->words[1] &&
+      !tg_document_kind_from_word (options->words[1], &options->document))
+    return wrong_usage ("grind, weigh, proof or bobweight, not", options->words[1]);
   if (command->takes & NEEDS_OUTPUT && !options->output)
     return wrong_usage ("--output FILE is missing", NULL);
   options->allowed = SECONDS;

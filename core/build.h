@@ -3,8 +3,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Pure, from the journal.  A tick counts for the parts that sat at its bore when it was made: when one
- * of them is swapped, replaced, ground or weighed out of its band afterwards, the tick is stale and
- * the card says so.
+ * of them that it hangs on is swapped, replaced, ground or weighed out of its band afterwards, or the
+ * card says anew which way a part faces, the tick is stale and the card says so.
  */
 #pragma once
 
@@ -21,7 +21,7 @@ G_BEGIN_DECLS
  * @weight_g: whole (of rods small end + big end), as it is now; NAN if unknown
  * @proven: every figure of it that has a band, alone or in its sum, is proven inside it
  * @remark: what is wrong with it: "was ground after it was proven", "weighed 0.4 g under its band",
- *   "is not the piston that was proven here: piston 5 was"; "" if nothing
+ *   "is not the piston that was proven here: Piston 5 was", "no pin sits at this bore"; "" if nothing
  */
 typedef struct
 {
@@ -58,9 +58,10 @@ typedef struct
  * @parts: (element-type TgBuildPart): of the families that the job has, in the order of TgPartKind
  * @ticks: (element-type TgBuildTick): the checks that apply, in their order
  * @n_ticked: of them
+ * @n_wrong: of them stale or wrong
  * @ready: every part is there and proven, nothing remarked
  * @done: ready and all ticked
- * @sum_g: of the parts that are in the sum with the pistons; NAN if unknown
+ * @sum_g: of the parts that are in the sum with the pistons; NAN if unknown, or if nothing is in a sum
  */
 typedef struct
 {
@@ -68,6 +69,7 @@ typedef struct
   GArray *parts;
   GArray *ticks;
   guint n_ticked;
+  guint n_wrong;
   gboolean ready;
   gboolean done;
   double sum_g;
@@ -97,6 +99,14 @@ tg_build_card (const TgBuild *build, guint bore)
 /* Whether a check applies to a job: the parts in hand for families that it has, clips where it has
  * pistons, caps where it has rods. */
 gboolean tg_build_check_applies (const TgSetup *setup, TgBuildCheck check);
+
+/**
+ * tg_build_strikes:
+ *
+ * Returns: (transfer full) (element-type TgEvent): what takes back every tick in force of @check at
+ *   @bore, to be appended; a new tick follows them.  They lend the ids of @job.
+ */
+GArray *tg_build_strikes (const TgJob *job, const TgReview *review, guint bore, TgBuildCheck check);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgBuild, tg_build_free)
 

@@ -6,6 +6,7 @@
 
 #include <gtk/gtk.h>
 
+#include "document.h"
 #include "session.h"
 
 G_BEGIN_DECLS
@@ -18,5 +19,10 @@ GtkWidget *tg_paper_view_new (void);
 
 /* Puts the keyboard where work begins. */
 void tg_paper_view_focus (TgPaperView *view);
+
+/* What is shown, and on which paper. */
+TgDocumentKind tg_paper_view_kind (TgPaperView *view);
+TgPaper tg_paper_view_paper (TgPaperView *view);
+void tg_paper_view_show (TgPaperView *view, TgDocumentKind kind);
 
 G_END_DECLS

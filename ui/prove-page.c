@@ -8,12 +8,12 @@
 #include "engine-view.h"
 #include "forces-view.h"
 #include "later.h"
-#include "paper-view.h"
 
 struct _TgProvePage
 {
   GtkWidget parent_instance;
   TgSession *session;
+  GtkWidget *switcher;
   GtkWidget *views;
   GtkWidget *engine;
   GtkWidget *forces;
@@ -30,6 +30,14 @@ enum
 static GParamSpec *props[N_PROPS];
 
 G_DEFINE_FINAL_TYPE (TgProvePage, tg_prove_page, GTK_TYPE_WIDGET)
+
+/* The view that is shown is made now, if this is its first time. */
+static void
+make_view (TgProvePage *self)
+{
+  if (self->views && gtk_widget_get_mapped (self->views))
+    tg_later_get (TG_LATER (gtk_stack_get_visible_child (GTK_STACK (self->views))));
+}
 
 void
 tg_prove_page_focus (TgProvePage *page)
@@ -58,6 +66,22 @@ set_session (TgProvePage *self, TgSession *session)
   for (guint i = 0; i < G_N_ELEMENTS (views); i++)
     if (views[i])
       g_object_set (views[i], "session", session, NULL);
+}
+
+TgPaperView *
+tg_prove_page_paper (TgProvePage *page)
+{
+  g_return_val_if_fail (TG_IS_PROVE_PAGE (page), NULL);
+
+  return TG_PAPER_VIEW (tg_later_get (TG_LATER (page->paper)));
+}
+
+const char *
+tg_prove_page_view (TgProvePage *page)
+{
+  g_return_val_if_fail (TG_IS_PROVE_PAGE (page), NULL);
+
+  return gtk_stack_get_visible_child_name (GTK_STACK (page->views));
 }
 
 void
@@ -113,11 +137,13 @@ tg_prove_page_class_init (TgProvePageClass *klass)
   g_type_ensure (TG_TYPE_PAPER_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/prove-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, TgProvePage, switcher);
   gtk_widget_class_bind_template_child (widget_class, TgProvePage, views);
   gtk_widget_class_bind_template_child (widget_class, TgProvePage, engine);
   gtk_widget_class_bind_template_child (widget_class, TgProvePage, forces);
   gtk_widget_class_bind_template_child (widget_class, TgProvePage, bobweight);
   gtk_widget_class_bind_template_child (widget_class, TgProvePage, paper);
+  gtk_widget_class_bind_template_callback (widget_class, make_view);
 }
 
 static void

@@ -6,6 +6,7 @@
 
 #include <gtk/gtk.h>
 
+#include "paper-view.h"
 #include "session.h"
 
 G_BEGIN_DECLS
@@ -18,6 +19,12 @@ GtkWidget *tg_prove_page_new (void);
 
 /* Puts the keyboard where work begins. */
 void tg_prove_page_focus (TgProvePage *page);
+
+/* (lends): made now if this is the first time */
+TgPaperView *tg_prove_page_paper (TgProvePage *page);
+
+/* (lends): the one that is shown */
+const char *tg_prove_page_view (TgProvePage *page);
 
 /* @view: "engine", "forces", "bobweight", "paper" */
 void tg_prove_page_show (TgProvePage *page, const char *view);

@@ -103,7 +103,35 @@ tg_setup_field_set_session (TgSetupField *self, TgSession *session)
 static gboolean
 is_text (TgSetupField *self)
 {
-  return strcmp (self->path, "name") == 0 || strcmp (self->path, "scale") == 0;
+  return strcmp (self->path, "name") == 0 || strcmp (self->path, "scale") == 0 ||
+         g_str_has_suffix (self->path, "-facing");
+}
+
+/* Nothing is an answer, too. */
+static gboolean
+may_be_empty (TgSetupField *self)
+{
+  return is_text (self) && strcmp (self->path, "name") != 0;
+}
+
+/* Cylinders by their numbers, "1-3-4-2". */
+static gboolean
+is_numbers (TgSetupField *self)
+{
+  return strcmp (self->path, "engine.order") == 0 || strcmp (self->path, "engine.numbering") == 0;
+}
+
+/* (transfer full): what was typed between the numbers becomes "-". */
+static char *
+join_numbers (const char *typed)
+{
+  g_auto (GStrv) words = g_strsplit_set (typed, " ,;-\t", -1);
+  GString *joined = g_string_new (NULL);
+
+  for (guint i = 0; words[i]; i++)
+    if (words[i][0])
+      g_string_append_printf (joined, "%s%s", joined->len ? "-" : "", words[i]);
+  return g_string_free (joined, FALSE);
 }
 
 /* (transfer full): what was typed as a file has it: a decimal point, no unit, no blanks around. */
@@ -115,6 +143,12 @@ typed_value (TgSetupField *self)
 
   if (is_text (self))
     return value;
+  if (is_numbers (self))
+    {
+      g_autofree char *typed = value;
+
+      return join_numbers (typed);
+    }
   g_strdelimit (value, ",", '.');
   if (unit[0] && g_str_has_suffix (value, unit))
     value[strlen (value) - strlen (unit)] = '\0';
@@ -136,9 +170,10 @@ tg_setup_field_commit (TgSetupField *self)
     return FALSE;
   value = typed_value (self);
   copy = tg_setup_copy (tg_session_review (self->session)->setup);
-  if (value[0] == '\0' && strcmp (self->path, "scale") != 0)
+  if (value[0] == '\0' && !may_be_empty (self) && !is_numbers (self))
     {
-      tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, "Something has to stand here. Escape brings the old value back.");
+      tg_words_show_problem (GTK_WIDGET (self->entry), self->problem,
+                             "Something has to stand here. Escape brings the old value back.");
       return FALSE;
     }
   if (!tg_setup_set (copy, self->path, value, &error))

@@ -254,6 +254,19 @@ add_sums (TgSetupPage *self, const TgReview *review)
   tg_columns_append (TG_COLUMNS (columns), tg_sum_fields_new (self->session));
 }
 
+/* What is said of the crank drive has a view of its own, beside its drawing. */
+static void
+add_engine (TgSetupPage *self)
+{
+  GtkWidget *columns = add_section (self, "Engine", FALSE, 290);
+  GtkWidget *button = gtk_button_new_with_label ("Layout, stroke and speed");
+
+  gtk_widget_add_css_class (button, "work");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.prove");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", "engine");
+  tg_columns_append (TG_COLUMNS (columns), button);
+}
+
 static void
 build (TgSetupPage *self)
 {
@@ -276,6 +289,7 @@ build (TgSetupPage *self)
       if (tg_part_kind_has_outline (design->kind))
         add_design (self, design, i);
     }
+  add_engine (self);
   columns = add_section (self, "Job", FALSE, 200);
   add_field (self, columns, "name", "Name of the job", "");
 }

@@ -7,7 +7,6 @@
 #include "config.h"
 #include "reading-entry.h"
 #include "report.h"
-#include "sheet.h"
 
 #define TOAST_SECONDS 12
 
@@ -162,41 +161,6 @@ act_open_demo (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED 
     tg_welcome_page_set_message (TG_WELCOME_PAGE (TG_WINDOW (widget)->welcome), error->message);
 }
 
-/* --- the sheet ------------------------------------------------------------------------------- */
-
-static void
-on_sheet_response (GtkNativeDialog *dialog, int response, TgWindow *self)
-{
-  if (response == GTK_RESPONSE_ACCEPT && self->session)
-    {
-      g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
-      g_autofree char *path = file ? g_file_get_path (file) : NULL;
-      g_autoptr (GError) error = NULL;
-
-      if (path && !tg_sheet_write (tg_session_job (self->session),
-                                   tg_session_review (self->session), TG_PAPER_A4, path, &error))
-        tg_window_report_failure (self, error->message);
-    }
-  g_object_unref (dialog);
-}
-
-static void
-act_save_sheet (GtkWidget *widget,
-                G_GNUC_UNUSED const char *name,
-                G_GNUC_UNUSED GVariant *parameter)
-{
-  TgWindow *self = TG_WINDOW (widget);
-  GtkFileChooserNative *dialog = gtk_file_chooser_native_new (
-      "Save the sheet", GTK_WINDOW (widget), GTK_FILE_CHOOSER_ACTION_SAVE, "_Save", "_Cancel");
-  g_autofree char *base = g_strdelimit (
-      g_strconcat (tg_session_review (self->session)->setup->name, ".pdf", NULL), "/\\:", '-');
-
-  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), base);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
-  g_signal_connect_object (dialog, "response", G_CALLBACK (on_sheet_response), widget, 0);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
-}
-
 /* --- striking out ---------------------------------------------------------------------------- */
 
 static gboolean
@@ -329,6 +293,19 @@ act_stage (GtkWidget *widget, G_GNUC_UNUSED const char *name, GVariant *paramete
     tg_window_show_page (TG_WINDOW (widget), g_variant_get_string (parameter, NULL));
 }
 
+/* To one of the views of Prove. */
+static void
+act_prove (GtkWidget *widget, G_GNUC_UNUSED const char *name, GVariant *parameter)
+{
+  TgWindow *self = TG_WINDOW (widget);
+
+  if (!self->session)
+    return;
+  tg_prove_page_show (TG_PROVE_PAGE (tg_later_get (TG_LATER (self->prove))),
+                      g_variant_get_string (parameter, NULL));
+  tg_window_show_page (self, "prove");
+}
+
 static TgWeighPage *
 go_to_weigh (TgWindow *self)
 {
@@ -432,9 +409,9 @@ void
 tg_window_refresh_actions (TgWindow *window)
 {
   static const char *const need_job[] = {
-    "win.save-sheet", "win.import",     "win.export",       "win.undo",
-    "win.stage",      "win.cautions",   "win.next-part",    "win.last-part",
-    "win.weigh-on",   "win.check-zero", "win.check-weight",
+    "win.save-sheet",   "win.import",    "win.export",    "win.undo",     "win.stage",
+    "win.cautions",     "win.next-part", "win.last-part", "win.weigh-on", "win.check-zero",
+    "win.check-weight", "win.prove",     "win.print",
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (need_job); i++)
@@ -448,11 +425,13 @@ tg_window_install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.open", NULL, act_open);
   gtk_widget_class_install_action (widget_class, "win.open-path", "s", act_open_path);
   gtk_widget_class_install_action (widget_class, "win.open-demo", NULL, act_open_demo);
-  gtk_widget_class_install_action (widget_class, "win.save-sheet", NULL, act_save_sheet);
+  gtk_widget_class_install_action (widget_class, "win.save-sheet", NULL, tg_window_act_save_sheet);
+  gtk_widget_class_install_action (widget_class, "win.print", NULL, tg_window_act_print);
   gtk_widget_class_install_action (widget_class, "win.import", NULL, tg_window_act_import);
   gtk_widget_class_install_action (widget_class, "win.export", "s", tg_window_act_export);
   gtk_widget_class_install_action (widget_class, "win.undo", NULL, act_undo);
   gtk_widget_class_install_action (widget_class, "win.stage", "s", act_stage);
+  gtk_widget_class_install_action (widget_class, "win.prove", "s", act_prove);
   gtk_widget_class_install_action (widget_class, "win.cautions", NULL, act_cautions);
   gtk_widget_class_install_action (widget_class, "win.weigh-on", NULL, act_weigh_on);
   gtk_widget_class_install_action (widget_class, "win.check-zero", NULL, act_check_zero);

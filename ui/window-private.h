@@ -39,6 +39,8 @@ struct _TgWindow
   GtkWidget *job_name;
   GtkWidget *standing;
   GtkWidget *stages;
+  GtkWidget *stages_row;
+  guint stages_source;
   GtkWidget *cautions_button;
   GtkWidget *cautions_label;
   GtkWidget *menu_button;
@@ -85,5 +87,7 @@ void tg_window_show_toast (TgWindow *window, const char *text, gboolean can_put_
 /* Pasted and dropped tables lead to the import page. */
 void tg_window_take_tables (TgWindow *window);
 
+void tg_window_act_save_sheet (GtkWidget *widget, const char *name, GVariant *parameter);
+void tg_window_act_print (GtkWidget *widget, const char *name, GVariant *parameter);
 void tg_window_act_import (GtkWidget *widget, const char *name, GVariant *parameter);
 void tg_window_act_export (GtkWidget *widget, const char *name, GVariant *parameter);

@@ -92,6 +92,7 @@ tg_window_refresh_cautions (TgWindow *window)
   TgStage stage = g_strcmp0 (page, "setup") == 0   ? TG_STAGE_SETUP
                   : g_strcmp0 (page, "scale") == 0 ? TG_STAGE_WEIGH
                   : g_strcmp0 (page, "weigh") == 0 ? TG_STAGE_WEIGH
+                  : g_strcmp0 (page, "build") == 0 ? TG_STAGE_BUILD
                                                    : TG_STAGE_GRIND;
 
   if (gtk_widget_get_visible (window->cautions_box))
@@ -165,9 +166,43 @@ make_page (TgWindow *self)
   tg_window_focus_field (self);
 }
 
+/* In a narrow bar the stages are longer than the bar: the one that is shown, or has the keyboard, is
+ * moved into sight, with a piece of its neighbours. */
+static gboolean
+show_stage (gpointer data)
+{
+  TgWindow *self = data;
+  GtkAdjustment *along = gtk_scrolled_window_get_hadjustment (
+      GTK_SCROLLED_WINDOW (self->stages_row));
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+  gboolean keyboard = focus && gtk_widget_is_ancestor (focus, self->stages);
+  const double peek = 36;
+
+  self->stages_source = 0;
+  for (GtkWidget *stage = gtk_widget_get_first_child (self->stages); stage;
+       stage = gtk_widget_get_next_sibling (stage))
+    {
+      graphene_rect_t bounds;
+
+      if ((keyboard ? stage == focus : gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (stage))) &&
+          gtk_widget_compute_bounds (stage, self->stages, &bounds))
+        gtk_adjustment_clamp_page (along, (double) bounds.origin.x - peek,
+                                   (double) (bounds.origin.x + bounds.size.width) + peek);
+    }
+  return G_SOURCE_REMOVE;
+}
+
+static void
+show_stage_soon (TgWindow *self)
+{
+  if (self->stages_source == 0 && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    self->stages_source = g_idle_add (show_stage, self);
+}
+
 static void
 on_page (TgWindow *self)
 {
+  show_stage_soon (self);
   /* The window itself is on the screen first; its page follows with the next frame. */
   if (self->cautions && self->painted)
     make_page (self);
@@ -302,7 +337,7 @@ tg_window_set_session (TgWindow *window, TgSession *session)
   drop_session (window);
   window->session = session ? g_object_ref (session) : NULL;
   connect_pages (window);
-  gtk_widget_set_visible (window->stages, session != NULL);
+  gtk_widget_set_visible (window->stages_row, session != NULL);
   gtk_widget_set_visible (window->standing, session != NULL);
   gtk_widget_set_visible (window->cautions_button, session != NULL);
   tg_window_refresh_actions (window);
@@ -359,8 +394,8 @@ on_bar_shape (TgWindow *self)
 
   gtk_widget_set_hexpand (self->bar_end, wide);
   /* the stages share what room there is, and need little */
-  gtk_widget_set_hexpand (self->stages, wide);
   gtk_widget_set_halign (self->stages, wide ? GTK_ALIGN_FILL : GTK_ALIGN_CENTER);
+  show_stage_soon (self);
   gtk_widget_set_visible (self->cautions_label, wide);
 }
 
@@ -403,6 +438,7 @@ tg_window_dispose (GObject *object)
 
   g_clear_handle_id (&self->page_source, g_source_remove);
   g_clear_handle_id (&self->focus_source, g_source_remove);
+  g_clear_handle_id (&self->stages_source, g_source_remove);
   g_clear_handle_id (&self->toast_source, g_source_remove);
   drop_session (self);
   g_clear_object (&self->link);
@@ -419,6 +455,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgWindow, job_name);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, standing);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, stages);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, stages_row);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, cautions_button);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, cautions_label);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, menu_button);
@@ -484,6 +521,13 @@ tg_window_init (TgWindow *self)
   for (GtkWidget *stage = gtk_widget_get_first_child (self->stages); stage;
        stage = gtk_widget_get_next_sibling (stage))
     gtk_widget_set_hexpand (stage, TRUE);
+  g_object_set (gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (self->stages_row)),
+                "scroll-to-focus", FALSE, NULL);
+  g_signal_connect (self, "notify::focus-widget", G_CALLBACK (show_stage_soon), NULL);
+  /* the stage that is shown is written in bold, and so a little wider once it has been laid out */
+  g_signal_connect_object (
+      gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (self->stages_row)), "changed",
+      G_CALLBACK (show_stage_soon), self, G_CONNECT_SWAPPED);
   gtk_widget_add_css_class (GTK_WIDGET (self), "tenthgram");
   tg_words_name_menu (GTK_MENU_BUTTON (self->menu_button), "Menu");
   g_signal_connect (key, "key-pressed", G_CALLBACK (on_key), self);

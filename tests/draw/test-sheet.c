@@ -12,7 +12,30 @@
 #include "fixture.h"
 #include "part-layout.h"
 #include "picture.h"
-#include "sheet.h"
+#include "document.h"
+
+static TgDocument *
+sheet_new (const TgJob *job, const TgReview *review, TgPaper paper)
+{
+  return tg_document_new (job, review, TG_DOCUMENT_GRIND, paper);
+}
+
+static guint
+sheet_n_pages (const TgJob *job, const TgReview *review, TgPaper paper)
+{
+  g_autoptr (TgDocument) sheet = sheet_new (job, review, paper);
+
+  return tg_document_n_pages (sheet);
+}
+
+static gboolean
+sheet_write (
+    const TgJob *job, const TgReview *review, TgPaper paper, const char *path, GError **error)
+{
+  g_autoptr (TgDocument) sheet = sheet_new (job, review, paper);
+
+  return tg_document_write (sheet, path, error);
+}
 
 typedef struct
 {
@@ -101,7 +124,7 @@ write_pdf (Fixture *f, TgPaper paper)
 {
   g_autoptr (GError) error = NULL;
 
-  g_assert_true (tg_sheet_write (f->job, f->review, paper, f->pdf, &error));
+  g_assert_true (sheet_write (f->job, f->review, paper, f->pdf, &error));
   g_assert_no_error (error);
 }
 
@@ -151,7 +174,7 @@ test_pages (Fixture *f, gconstpointer data G_GNUC_UNUSED)
 
   for (guint p = 0; p < G_N_ELEMENTS (papers); p++)
     {
-      guint n = tg_sheet_n_pages (f->job, f->review, papers[p]);
+      guint n = sheet_n_pages (f->job, f->review, papers[p]);
       const char *info[] = { "pdfinfo", f->pdf, NULL };
       g_autofree char *want = g_strdup_printf ("Pages: %u\n", n);
       g_autofree char *facts = NULL;
@@ -254,7 +277,7 @@ test_no_entries (void)
   const char *info[] = { "pdfinfo", "-isodates", path, NULL };
   g_autofree char *facts = NULL;
 
-  g_assert_true (tg_sheet_write (job, review, TG_PAPER_A4, path, NULL));
+  g_assert_true (sheet_write (job, review, TG_PAPER_A4, path, NULL));
   text = text_of (path, 1);
   assert_has (text, "nothing recorded yet");
   facts = run (info);
@@ -339,7 +362,7 @@ sheet_text (const TgJob *job)
   g_autofree char *path = g_build_filename (folder, "a.pdf", NULL);
   char *text;
 
-  g_assert_true (tg_sheet_write (job, review, TG_PAPER_A4, path, NULL));
+  g_assert_true (sheet_write (job, review, TG_PAPER_A4, path, NULL));
   text = text_of (path, 0);
   g_unlink (path);
   g_rmdir (folder);
@@ -423,7 +446,7 @@ test_refused (Fixture *f, gconstpointer data G_GNUC_UNUSED)
       g_autofree char *path = g_build_filename (f->folder, bad[i], NULL);
       g_autoptr (GError) error = NULL;
 
-      g_assert_false (tg_sheet_write (f->job, f->review, TG_PAPER_A4, path, &error));
+      g_assert_false (sheet_write (f->job, f->review, TG_PAPER_A4, path, &error));
       g_assert_error (error, TG_ERROR, TG_ERROR_SYNTAX);
     }
   g_assert_cmpint (g_mkdir (taken, 0755), ==, 0);
@@ -431,7 +454,7 @@ test_refused (Fixture *f, gconstpointer data G_GNUC_UNUSED)
     {
       g_autoptr (GError) error = NULL;
 
-      g_assert_false (tg_sheet_write (f->job, f->review, TG_PAPER_A4, targets[i], &error));
+      g_assert_false (sheet_write (f->job, f->review, TG_PAPER_A4, targets[i], &error));
       g_assert_error (error, TG_ERROR, TG_ERROR_IO);
       g_assert_nonnull (strstr (error->message, targets[i]));
     }
@@ -450,7 +473,7 @@ test_link (Fixture *f, gconstpointer data G_GNUC_UNUSED)
   g_assert_true (g_file_set_contents (f->pdf, "old", -1, NULL));
   g_assert_cmpint (g_chmod (f->pdf, 0600), ==, 0);
   g_assert_cmpint (symlink (f->pdf, link), ==, 0);
-  g_assert_true (tg_sheet_write (f->job, f->review, TG_PAPER_A4, link, NULL));
+  g_assert_true (sheet_write (f->job, f->review, TG_PAPER_A4, link, NULL));
   g_assert_true (g_file_test (link, G_FILE_TEST_IS_SYMLINK));
   g_assert_cmpint (g_stat (f->pdf, &st), ==, 0);
   g_assert_cmpint (st.st_mode & 0777, ==, 0600);
@@ -464,14 +487,14 @@ test_svg_png (Fixture *f, gconstpointer data G_GNUC_UNUSED)
   g_autofree char *svg = g_build_filename (f->folder, "sheet.svg", NULL);
   g_autofree char *png = g_build_filename (f->folder, "sheet.png", NULL);
   g_autofree char *text = NULL;
-  guint n = tg_sheet_n_pages (f->job, f->review, TG_PAPER_A4);
+  guint n = sheet_n_pages (f->job, f->review, TG_PAPER_A4);
   cairo_surface_t *image;
 
-  g_assert_true (tg_sheet_write (f->job, f->review, TG_PAPER_A4, svg, NULL));
+  g_assert_true (sheet_write (f->job, f->review, TG_PAPER_A4, svg, NULL));
   g_assert_true (g_file_get_contents (svg, &text, NULL, NULL));
   assert_has (text, "<svg");
   assert_has (text, "</svg>");
-  g_assert_true (tg_sheet_write (f->job, f->review, TG_PAPER_A4, png, NULL));
+  g_assert_true (sheet_write (f->job, f->review, TG_PAPER_A4, png, NULL));
   image = cairo_image_surface_create_from_png (png);
   g_assert_cmpint (cairo_surface_status (image), ==, CAIRO_STATUS_SUCCESS);
   g_assert_cmpfloat_with_epsilon ((double) cairo_image_surface_get_height (image) /

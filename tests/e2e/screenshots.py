@@ -74,7 +74,7 @@ def pump(even=False, proven=False):
     """Four rods and pistons; the cap pads were ground before, so the shoulders have to give too."""
     setup = DEMO.partition('<journal>')[0]
     setup = setup.replace('Orchard tractor, three in line', 'Village fire pump, four in line')
-    setup = setup.replace('cylinders="3"', 'cylinders="4"')
+    setup = setup.replace('cylinders="3"', 'cylinders="4"').replace('"1-3-2"', '"1-3-4-2"')
     setup = re.sub(r'(id="cap-pad" [^/]*depth=")2.2"', r'\g<1>0.5"', setup)
     setup = re.sub(r'(id="big-shoulders" [^/]*standing="with-care")', r'\1 use="yes"', setup)
     for kind in ('rod', 'piston'):
@@ -151,6 +151,23 @@ LOWERED = ('    <target id="6f4f2d0a-3c58-4f70-9d3c-0d4d5a1b7c11" at="2026-03-07
            'who="Nora" band="rod-small" mass="245.8" text="lowered after an overshoot"/>\n')
 
 
+ENGINE = (('spacing', '92'), ('stroke', '86'), ('speed', '6500'), ('order', '1-3-4-2'),
+          ('crank-mass', '14'))
+
+
+def described():
+    """The even set, in an engine that has been described."""
+    sets = ''.join(f'    <set id="{uuid.uuid5(uuid.NAMESPACE_URL, path)}" at="2026-04-19T10:00:00+02:00" '
+                   f'who="Ilse" path="engine.{path}" value="{value}"/>\n' for path, value in ENGINE)
+    head, _, tail = pump(even=True).partition('  </journal>')
+    return head + sets + '  </journal>' + tail
+
+
+def forces(camera):
+    camera.window.key('alt+6')
+    camera.press('Forces')
+
+
 # -- pictures --------------------------------------------------------------------------------------
 
 class Camera:
@@ -214,6 +231,13 @@ def refine(camera):
     camera.window.key('alt+1')
     camera.press('Tolerances and targets')
     camera.press('I-beam rod with pads: zones')
+
+
+def build(camera):
+    camera.window.key('alt+7')
+    time.sleep(0.6)
+    camera.window.key('space', 'space', 'space')
+    time.sleep(0.4)
 
 
 def weigh(camera):
@@ -339,13 +363,19 @@ def main():
     picture('why', pump(), PUMP, why)
     picture('proof', pump(even=True), PUMP, keys('alt+5'))
     picture('even', pump(even=True, proven=True), PUMP, keys('alt+5'))
-    picture('journal', pump(even=True), PUMP, keys('alt+6'))
+    picture('engine', described(), PUMP, keys('alt+6'))
+    picture('forces', described(), PUMP, forces)
+    picture('narrow-engine', described(), PUMP, keys('alt+6'), NARROW)
+    picture('build', pump(even=True, proven=True), PUMP, build)
+    picture('journal', pump(even=True), PUMP, keys('alt+8'))
     picture('narrow-weigh', half, TRACTOR, weigh, NARROW)
     picture('narrow-match', LAUNCH, 'Harbour launch', match, NARROW)
+    picture('narrow-build', pump(even=True, proven=True), PUMP, build, NARROW)
     picture('narrow-grind', pump(), PUMP, heavy_rod, NARROW)
     by_cable()
     os.environ['GTK_THEME'] = 'Adwaita:dark'
     picture('dark', pump(), PUMP, heavy_rod)
+    picture('dark-forces', described(), PUMP, forces)
     picture('dark-match', LAUNCH, 'Harbour launch', locked)
     if not WANTED or 'sheet' in WANTED:
         sheet()

@@ -8,12 +8,14 @@
 #include <string.h>
 
 #include "bench.h"
+#include "build-page.h"
 #include "fixture.h"
 #include "grind-page.h"
 #include "job-xml.h"
 #include "journal-page.h"
 #include "match-page.h"
 #include "next-panel.h"
+#include "prove-page.h"
 #include "reading-entry.h"
 #include "scale-page.h"
 #include "set-list.h"
@@ -626,6 +628,45 @@ go_to_stage (const Bench *bench, const char *page)
   bench_spin (100);
 }
 
+/* The one that is shown, with all of its name. */
+static gboolean
+stage_in_sight (GtkWidget *row, GtkWidget *switcher)
+{
+  for (GtkWidget *stage = gtk_widget_get_first_child (switcher); stage;
+       stage = gtk_widget_get_next_sibling (stage))
+    {
+      graphene_rect_t bounds;
+
+      if (gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (stage)) &&
+          gtk_widget_compute_bounds (stage, row, &bounds))
+        return bounds.origin.x >= 0 &&
+               (int) (bounds.origin.x + bounds.size.width) <= gtk_widget_get_width (row);
+    }
+  return FALSE;
+}
+
+/* The stages are longer than a narrow bar; the one that is shown is always in sight. */
+static void
+test_stage_in_sight (void)
+{
+  g_autoptr (Bench) bench = bench_new (tg_job_new (fixture_setup (4, TRUE, TRUE)));
+  GtkWidget *row = bench_child (bench->window, "stages_row");
+  GtkWidget *switcher = bench_child (bench->window, "stages");
+
+  gtk_window_set_default_size (GTK_WINDOW (bench->window), LEAST_WIDTH, 640);
+  bench_spin (300);
+  g_assert_cmpint (gtk_widget_get_width (switcher), >, gtk_widget_get_width (row));
+  for (guint i = 0; i < 2 * G_N_ELEMENTS (stages); i++)
+    {
+      guint k = i < G_N_ELEMENTS (stages) ? i : 2 * G_N_ELEMENTS (stages) - 1 - i;
+
+      go_to_stage (bench, stages[k]);
+      for (guint tries = 0; tries < 20 && !stage_in_sight (row, switcher); tries++)
+        bench_spin (100);
+      g_assert_true (stage_in_sight (row, switcher));
+    }
+}
+
 /* As long as it is open which part goes with which, all ways lead to Match; then to Grind. */
 static void
 test_pair_first (void)
@@ -770,8 +811,9 @@ test_large_type (void)
 static void
 test_focus_on_page (void)
 {
-  const GType pages[] = { TG_TYPE_SETUP_PAGE, TG_TYPE_SCALE_PAGE, TG_TYPE_WEIGH_PAGE,
-                          TG_TYPE_MATCH_PAGE, TG_TYPE_GRIND_PAGE, TG_TYPE_JOURNAL_PAGE };
+  const GType pages[] = { TG_TYPE_SETUP_PAGE, TG_TYPE_SCALE_PAGE,  TG_TYPE_WEIGH_PAGE,
+                          TG_TYPE_MATCH_PAGE, TG_TYPE_GRIND_PAGE,  TG_TYPE_PROVE_PAGE,
+                          TG_TYPE_BUILD_PAGE, TG_TYPE_JOURNAL_PAGE };
   g_autoptr (Bench) bench = four_rods ();
 
   for (guint round = 0; round < 2; round++)
@@ -812,6 +854,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/undo-pairing", test_undo_pairing);
   g_test_add_func ("/window/step-over", test_step_over);
   g_test_add_func ("/window/names", test_names);
+  g_test_add_func ("/window/stage-in-sight", test_stage_in_sight);
   g_test_add_func ("/window/focus-on-page", test_focus_on_page);
   g_test_add_func ("/window/narrow", test_narrow);
   g_test_add_func ("/window/large-type", test_large_type);

@@ -10,7 +10,7 @@
 
 #include "job.h"
 #include "review.h"
-#include "sheet.h"
+#include "page.h"
 
 G_BEGIN_DECLS
 
@@ -20,15 +20,14 @@ typedef enum
   TG_DOCUMENT_GRIND,     /* the grind sheet */
   TG_DOCUMENT_PROOF,     /* final weights, uncertainty, verdicts, who */
   TG_DOCUMENT_BOBWEIGHT, /* for the crankshaft shop */
-  TG_DOCUMENT_BUILD,     /* a card for each bore */
 } TgDocumentKind;
-#define TG_N_DOCUMENT_KINDS 5
+#define TG_N_DOCUMENT_KINDS 4
 
-/* Words of the command line: "weigh", "grind", "proof", "bobweight", "build" */
+/* Words of the command line: "weigh", "grind", "proof", "bobweight" */
 const char *tg_document_kind_to_word (TgDocumentKind kind);
 gboolean tg_document_kind_from_word (const char *word, TgDocumentKind *kind);
 
-/* "Weigh sheet", "Grind sheet", "Proof card", "Bobweight card", "Build cards" */
+/* "Weigh sheet", "Grind sheet", "Proof card", "Bobweight card" */
 const char *tg_document_kind_label (TgDocumentKind kind);
 
 typedef struct _TgDocument TgDocument;
@@ -44,7 +43,13 @@ TgPaper tg_document_paper (const TgDocument *document);
 /* Page @page, from 0, on a context in points whose origin is the paper's corner. */
 void tg_document_draw_page (cairo_t *cr, const TgDocument *document, guint page);
 
-/* As tg_sheet_write(). */
+/**
+ * tg_document_write:
+ * @path: ends in .pdf (all pages), .svg or .png (pages below one another)
+ * @error: TG_ERROR_SYNTAX for another ending, TG_ERROR_IO if it cannot be written
+ *
+ * A file that could not be written whole is not left behind.
+ */
 gboolean tg_document_write (const TgDocument *document, const char *path, GError **error);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgDocument, tg_document_free)

@@ -1,39 +1,24 @@
-/* sheet.h: the grind sheet on paper: every part in work with its outline, zones, grams and depths
+/* sheet.h: the grind sheet: every part in work with its outline, zones, grams and depths
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The same job gives the same bytes: the date on the sheet is that of the last event.
+ * What document.h prints as TG_DOCUMENT_GRIND.
  */
 #pragma once
 
-#include "job.h"
-#include "review.h"
-#include "style.h"
+#include "page.h"
 
 G_BEGIN_DECLS
 
-typedef struct
-{
-  double width_pt, height_pt;
-} TgPaper;
+extern const char *const tg_sheet_caution;
 
-#define TG_PAPER_A4 ((TgPaper){ 595.276, 841.890 })
-#define TG_PAPER_LETTER ((TgPaper){ 612, 792 })
+/* Bands and legend. */
+double tg_sheet_summary (const TgPage *page, double y);
 
-guint tg_sheet_n_pages (const TgJob *job, const TgReview *review, TgPaper paper);
+/* The part of that index. */
+double tg_sheet_part (const TgPage *page, guint index, double y);
 
-/* Draws page @page (from 0) on a context in points whose origin is the paper's corner. */
-void tg_sheet_draw_page (
-    cairo_t *cr, const TgJob *job, const TgReview *review, TgPaper paper, guint page);
-
-/**
- * tg_sheet_write:
- * @path: ends in .pdf (all pages), .svg or .png (pages below one another)
- * @error: TG_ERROR_SYNTAX for another ending, TG_ERROR_IO if it cannot be written
- *
- * A file that could not be written whole is not left behind.
- */
-gboolean tg_sheet_write (
-    const TgJob *job, const TgReview *review, TgPaper paper, const char *path, GError **error);
+/* (transfer full) (element-type guint): the parts in work: rods, then pistons, by bore. */
+GArray *tg_sheet_parts (const TgReview *review);
 
 G_END_DECLS

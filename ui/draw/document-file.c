@@ -1,12 +1,12 @@
-/* sheet-file.c: the grind sheet as a PDF, SVG or PNG file, see sheet.h
+/* document-file.c: a document as a PDF, SVG or PNG file, see document.h
  *
- * The sheet is drawn to memory first and then put in place in one step, so that no half file is ever
+ * The document is drawn to memory first and then put in place in one step, so that no half file is ever
  * seen.  A PDF is dated by the last entry of the journal (1970 for a job without entries), never by
  * the clock.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include "sheet.h"
+#include "document-private.h"
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
@@ -38,29 +38,29 @@ date_pdf (cairo_surface_t *pdf, const TgJob *job)
 
 /* Pages below one another on one surface. */
 static void
-draw_strip (cairo_t *cr, const TgJob *job, const TgReview *review, TgPaper paper, guint n_pages)
+draw_strip (cairo_t *cr, const TgDocument *document, guint n_pages)
 {
   for (guint i = 0; i < n_pages; i++)
     {
       cairo_save (cr);
-      cairo_translate (cr, 0, i * paper.height_pt);
-      tg_sheet_draw_page (cr, job, review, paper, i);
+      cairo_translate (cr, 0, i * document->paper.height_pt);
+      tg_document_draw_page (cr, document, i);
       cairo_restore (cr);
     }
 }
 
 static cairo_status_t
-write_pdf (const TgJob *job, const TgReview *review, TgPaper paper, guint n, GByteArray *bytes)
+write_pdf (const TgDocument *document, guint n, GByteArray *bytes)
 {
-  cairo_surface_t *pdf = cairo_pdf_surface_create_for_stream (collect, bytes, paper.width_pt,
-                                                              paper.height_pt);
+  cairo_surface_t *pdf = cairo_pdf_surface_create_for_stream (
+      collect, bytes, document->paper.width_pt, document->paper.height_pt);
   cairo_t *cr = cairo_create (pdf);
   cairo_status_t status;
 
-  date_pdf (pdf, job);
+  date_pdf (pdf, document->job);
   for (guint i = 0; i < n; i++)
     {
-      tg_sheet_draw_page (cr, job, review, paper, i);
+      tg_document_draw_page (cr, document, i);
       cairo_show_page (cr);
     }
   status = cairo_status (cr);
@@ -72,14 +72,14 @@ write_pdf (const TgJob *job, const TgReview *review, TgPaper paper, guint n, GBy
 }
 
 static cairo_status_t
-write_svg (const TgJob *job, const TgReview *review, TgPaper paper, guint n, GByteArray *bytes)
+write_svg (const TgDocument *document, guint n, GByteArray *bytes)
 {
-  cairo_surface_t *svg = cairo_svg_surface_create_for_stream (collect, bytes, paper.width_pt,
-                                                              n * paper.height_pt);
+  cairo_surface_t *svg = cairo_svg_surface_create_for_stream (
+      collect, bytes, document->paper.width_pt, n * document->paper.height_pt);
   cairo_t *cr = cairo_create (svg);
   cairo_status_t status;
 
-  draw_strip (cr, job, review, paper, n);
+  draw_strip (cr, document, n);
   status = cairo_status (cr);
   cairo_destroy (cr);
   cairo_surface_finish (svg);
@@ -89,20 +89,20 @@ write_svg (const TgJob *job, const TgReview *review, TgPaper paper, guint n, GBy
 }
 
 static cairo_status_t
-write_png (const TgJob *job, const TgReview *review, TgPaper paper, guint n, GByteArray *bytes)
+write_png (const TgDocument *document, guint n, GByteArray *bytes)
 {
   /* twice 72 to the inch, less where cairo's largest image (32767 px) would not hold the strip */
-  double scale = MIN (2, 32000 / (n * paper.height_pt));
-  cairo_surface_t *png = cairo_image_surface_create (CAIRO_FORMAT_RGB24,
-                                                     (int) ceil (scale * paper.width_pt),
-                                                     (int) ceil (scale * n * paper.height_pt));
+  double scale = MIN (2, 32000 / (n * document->paper.height_pt));
+  cairo_surface_t *png = cairo_image_surface_create (
+      CAIRO_FORMAT_RGB24, (int) ceil (scale * document->paper.width_pt),
+      (int) ceil (scale * n * document->paper.height_pt));
   cairo_t *cr = cairo_create (png);
   cairo_status_t status;
 
   cairo_set_source_rgb (cr, 1, 1, 1);
   cairo_paint (cr);
   cairo_scale (cr, scale, scale);
-  draw_strip (cr, job, review, paper, n);
+  draw_strip (cr, document, n);
   status = cairo_status (cr);
   cairo_destroy (cr);
   status = status ? status : cairo_surface_write_to_png_stream (png, collect, bytes);
@@ -111,16 +111,15 @@ write_png (const TgJob *job, const TgReview *review, TgPaper paper, guint n, GBy
 }
 
 gboolean
-tg_sheet_write (
-    const TgJob *job, const TgReview *review, TgPaper paper, const char *path, GError **error)
+tg_document_write (const TgDocument *document, const char *path, GError **error)
 {
   static const struct
   {
     const char *ending;
-    cairo_status_t (*write) (const TgJob *, const TgReview *, TgPaper, guint, GByteArray *);
+    cairo_status_t (*write) (const TgDocument *, guint, GByteArray *);
   } formats[] = { { ".pdf", write_pdf }, { ".svg", write_svg }, { ".png", write_png } };
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
-  guint n = tg_sheet_n_pages (job, review, paper), i = 0;
+  guint n = tg_document_n_pages (document), i = 0;
   cairo_status_t status;
 
   while (i < G_N_ELEMENTS (formats) && !g_str_has_suffix (path, formats[i].ending))
@@ -131,7 +130,7 @@ tg_sheet_write (
                    "“%s”: a sheet is written as .pdf, .svg or .png", path);
       return FALSE;
     }
-  status = formats[i].write (job, review, paper, n, bytes);
+  status = formats[i].write (document, n, bytes);
   if (status != CAIRO_STATUS_SUCCESS)
     {
       g_set_error (error, TG_ERROR, TG_ERROR_IO, "“%s” could not be drawn: %s", path,
