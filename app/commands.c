@@ -297,8 +297,8 @@ static const Command commands[] = {
   { "plan", "plan JOB [--csv]", 1, TAKES_CSV, run_plan },
   { "match", "match JOB [--csv] [--seconds N]", 1, TAKES_CSV | TAKES_SECONDS, run_match },
   { "sheet",
-    "sheet JOB [grind|weigh|proof|bobweight] --output FILE.pdf|.svg|.png [--paper a4|letter]", 2,
-    TAKES_OUTPUT | NEEDS_OUTPUT | TAKES_PAPER | MAY_NAME_DOCUMENT, run_sheet },
+    "sheet JOB [grind|weigh|proof|bobweight|build] --output FILE.pdf|.svg|.png [--paper a4|letter]",
+    2, TAKES_OUTPUT | NEEDS_OUTPUT | TAKES_PAPER | MAY_NAME_DOCUMENT, run_sheet },
   { "prove", "prove JOB [--csv] [--speed N]", 1, TAKES_CSV | TAKES_SPEED, run_prove },
   { "export", "export JOB readings|plan|journal [--output FILE]", 2, TAKES_KIND | TAKES_OUTPUT,
     run_export },
@@ -381,7 +381,7 @@ check_options (const Command *command, guint n_words, Options *options)
   options->document = TG_DOCUMENT_GRIND;
   if (command->takes & MAY_NAME_DOCUMENT && options->words[1] &&
       !tg_document_kind_from_word (options->words[1], &options->document))
-    return wrong_usage ("grind, weigh, proof or bobweight, not", options->words[1]);
+    return wrong_usage ("grind, weigh, proof, bobweight or build, not", options->words[1]);
   if (command->takes & NEEDS_OUTPUT && !options->output)
     return wrong_usage ("--output FILE is missing", NULL);
   options->allowed = SECONDS;

@@ -6,6 +6,7 @@
 
 #include "balance.h"
 #include "bobweight.h"
+#include "build.h"
 #include "document.h"
 #include "page.h"
 
@@ -14,7 +15,7 @@ G_BEGIN_DECLS
 /**
  * TgDocument:
  * @rows: what the blocks are about, as the kind has it
- * @balance, @bobweight: (nullable): where the kind shows them
+ * @balance, @bobweight, @build: (nullable): where the kind shows them
  */
 struct _TgDocument
 {
@@ -26,11 +27,13 @@ struct _TgDocument
   GArray *rows;
   TgBalance *balance;
   TgBobweight *bobweight;
+  TgBuild *build;
 };
 
 /* Each fills in content and what it reads. */
 void tg_document_fill_weigh (TgDocument *document);
 void tg_document_fill_proof (TgDocument *document);
 void tg_document_fill_bobweight (TgDocument *document);
+void tg_document_fill_build (TgDocument *document);
 
 G_END_DECLS

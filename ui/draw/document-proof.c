@@ -160,9 +160,8 @@ figure_row (const TgPage *page, const TgPartReview *part, TgFigure figure, gbool
       "%s%s%s", weight->basis == TG_WEIGHT_ESTIMATED ? "about " : "", number, known ? " g" : "");
   g_autofree char *plus = known ? tg_review_plus_minus (page->review, weight->expanded_g)
                                 : g_strdup ("");
-  g_autofree char *readings = g_strdup_printf ("%u readings", weight->n[TG_WAY_ANY] +
-                                                                  weight->n[TG_WAY_MARK_UP] +
-                                                                  weight->n[TG_WAY_MARK_DOWN]);
+  guint n = weight->n[TG_WAY_ANY] + weight->n[TG_WAY_MARK_UP] + weight->n[TG_WAY_MARK_DOWN];
+  g_autofree char *readings = n == 1 ? g_strdup ("1 reading") : g_strdup_printf ("%u readings", n);
   const char *const words[N_PART] = { first ? part->part->name : "",
                                       tg_figure_label (part->design->kind, figure),
                                       grams,

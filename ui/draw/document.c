@@ -10,13 +10,14 @@
 #include "sheet.h"
 #include "word.h"
 
-TG_DEFINE_WORDS (TgDocumentKind, document_kind, "weigh", "grind", "proof", "bobweight")
+TG_DEFINE_WORDS (TgDocumentKind, document_kind, "weigh", "grind", "proof", "bobweight", "build")
 
 const char *
 tg_document_kind_label (TgDocumentKind kind)
 {
   static const char *const labels[TG_N_DOCUMENT_KINDS] = { "Weigh sheet", "Grind sheet",
-                                                           "Proof card", "Bobweight card" };
+                                                           "Proof card", "Bobweight card",
+                                                           "Build cards" };
 
   g_return_val_if_fail ((guint) kind < TG_N_DOCUMENT_KINDS, NULL);
 
@@ -55,6 +56,7 @@ tg_document_new (const TgJob *job, const TgReview *review, TgDocumentKind kind, 
     [TG_DOCUMENT_GRIND] = fill_grind,
     [TG_DOCUMENT_PROOF] = tg_document_fill_proof,
     [TG_DOCUMENT_BOBWEIGHT] = tg_document_fill_bobweight,
+    [TG_DOCUMENT_BUILD] = tg_document_fill_build,
   };
   TgDocument *document = g_new0 (TgDocument, 1);
 
@@ -76,6 +78,7 @@ tg_document_free (TgDocument *document)
   g_clear_pointer (&document->rows, g_array_unref);
   g_clear_pointer (&document->balance, tg_balance_free);
   g_clear_pointer (&document->bobweight, tg_bobweight_free);
+  g_clear_pointer (&document->build, tg_build_free);
   g_free (document);
 }
 

@@ -20,14 +20,15 @@ typedef enum
   TG_DOCUMENT_GRIND,     /* the grind sheet */
   TG_DOCUMENT_PROOF,     /* final weights, uncertainty, verdicts, who */
   TG_DOCUMENT_BOBWEIGHT, /* for the crankshaft shop */
+  TG_DOCUMENT_BUILD,     /* a card for each bore */
 } TgDocumentKind;
-#define TG_N_DOCUMENT_KINDS 4
+#define TG_N_DOCUMENT_KINDS 5
 
-/* Words of the command line: "weigh", "grind", "proof", "bobweight" */
+/* Words of the command line: "weigh", "grind", "proof", "bobweight", "build" */
 const char *tg_document_kind_to_word (TgDocumentKind kind);
 gboolean tg_document_kind_from_word (const char *word, TgDocumentKind *kind);
 
-/* "Weigh sheet", "Grind sheet", "Proof card", "Bobweight card" */
+/* "Weigh sheet", "Grind sheet", "Proof card", "Bobweight card", "Build cards" */
 const char *tg_document_kind_label (TgDocumentKind kind);
 
 typedef struct _TgDocument TgDocument;
