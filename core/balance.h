@@ -100,8 +100,9 @@ gboolean tg_balance_is_known (const TgBalance *balance, TgBalanceStage stage);
  * TgBalanceFigure:
  * @largest: half major axis of what it draws in a turn; N or N·m
  * @smallest, @direction_deg: see TgDynamicsEllipse
- * @expanded: half width of the interval around @largest that holds the true one with TG_REVIEW_LEVEL;
- *   0 for the layout's own
+ * @expanded: half width of the interval around @largest that holds the true one with TG_REVIEW_LEVEL,
+ *   or more often where @largest is no more than its doubt (tests/core/test-balance-doubt.c); 0 for the
+ *   layout's own
  */
 typedef struct
 {

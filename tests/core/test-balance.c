@@ -358,6 +358,138 @@ test_words (void)
   balance_case_clear (&c);
 }
 
+/* Four in line with cranks at 90°, in the order 1-4-2-3 seen from the end: problems of textbooks (read
+ * on question pages; their answers computed): 2000 1/min, r 50, rod 200 mm, 0.2 m apart, 2 kg: no force, a
+ * primary couple of 1240.7 and a secondary one of 877.3 N·m; r 60, rod 240 mm, 0.16 m: 1191.1 and 842.2
+ * N·m.  They take λ for the second order. */
+static void
+test_quarter_turns (void)
+{
+  static const struct
+  {
+    const char *extra;
+    double couple[2];
+  } rows[] = {
+    { "engine.stroke=100 engine.rod-length=200", { 1240.7, 877.3 } },
+    { "engine.stroke=120 engine.rod-length=240", { 1191.1, 842.2 } },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      TgSetup *setup = balance_case_setup ("inline", 4, rows[i].extra);
+      double factors[TG_DYNAMICS_N_ORDERS];
+      TgJob *job;
+      Case c;
+
+      balance_case_say (setup, "engine.free",
+                        i == 0 ? "0:0:-300:1 0:180:-100:2 0:270:100:3 0:90:300:4"
+                               : "0:0:-240:1 0:180:-80:2 0:270:80:3 0:90:240:4");
+      balance_case_say (setup, "engine.kind", "free");
+      job = tg_job_new (setup);
+      for (guint bore = 1; bore <= 4; bore++)
+        balance_case_weigh (job, bore, 1450, 0, 0); /* with the small end 2 kg */
+      balance_case_review (&c, job);
+      tg_dynamics_factors (&c.balance->crank, factors);
+      for (TgDynamicsOrder o = 0; o <= TG_DYNAMICS_SECOND; o++)
+        {
+          TgBalanceFigure force = tg_balance_figure (c.balance, TG_BALANCE_NOW, TG_BALANCE_OWN,
+                                                     TG_BALANCE_FORCE, o, 2000);
+          TgBalanceFigure couple = tg_balance_figure (c.balance, TG_BALANCE_NOW, TG_BALANCE_OWN,
+                                                      TG_BALANCE_COUPLE, o, 2000);
+
+          g_assert_cmpfloat (force.largest, ==, 0);
+          NEAR (couple.largest * (o == 0 ? 1 : 0.25 / factors[o]), rows[i].couple[o], 0.06);
+        }
+      balance_case_clear (&c);
+    }
+}
+
+/* A rod of 2 kg and 220 mm whose centre of mass is 150 mm from the small end (a problem of a textbook,
+ * read on a question page; statics): 0.6364 kg go up and down, 1.3636 kg turn. */
+static void
+test_rod_split (void)
+{
+  TgJob *job = tg_job_new (balance_case_setup ("single", 1, ""));
+  Case c;
+
+  fixture_weigh_rod (job, 1, 2000 * 70.0 / 220, 2000 * 150.0 / 220);
+  fixture_weigh_piston (job, 1, 1000);
+  balance_case_review (&c, job);
+  NEAR (c.balance->stages[TG_BALANCE_NOW].masses.reciprocating_kg[0], 1.6364, 5e-5);
+  NEAR (c.balance->stages[TG_BALANCE_NOW].masses.rotating_kg[0], 1.3636, 5e-5);
+  balance_case_clear (&c);
+}
+
+/* Pistons alone shake by themselves and turn nothing; rods alone by their small ends. */
+static void
+test_families (void)
+{
+  TgSetup *setup = fixture_setup (4, FALSE, TRUE);
+  g_autofree char *words = NULL;
+  TgJob *job;
+  Case c;
+
+  balance_case_say (setup, "engine.stroke", "80");
+  balance_case_say (setup, "engine.rod-length", "160");
+  balance_case_say (setup, "engine.other-reciprocating", "25");
+  job = tg_job_new (setup);
+  for (guint i = 1; i <= 4; i++)
+    fixture_weigh_piston (job, i, 400 + i);
+  balance_case_review (&c, job);
+  g_assert_true (tg_balance_is_known (c.balance, TG_BALANCE_NOW));
+  g_assert_false (c.balance->has_couples);
+  NEAR (c.balance->stages[TG_BALANCE_NOW].masses.reciprocating_kg[3], 0.429, 1e-9);
+  g_assert_cmpfloat (c.balance->stages[TG_BALANCE_NOW].masses.rotating_kg[3], ==, 0);
+  words = tg_balance_words (c.balance, RPM);
+  g_assert_nonnull (strstr (words, "worst pair of pistons"));
+  g_assert_null (strstr (words, "big ends"));
+  g_assert_null (strstr (words, "rocks"));
+  balance_case_clear (&c);
+
+  g_clear_pointer (&words, g_free);
+  setup = fixture_setup (4, TRUE, FALSE);
+  balance_case_say (setup, "engine.stroke", "80");
+  job = tg_job_new (setup);
+  for (guint i = 1; i <= 4; i++)
+    fixture_weigh_rod (job, i, 150 + i, 450);
+  balance_case_review (&c, job);
+  words = tg_balance_words (c.balance, RPM);
+  g_assert_nonnull (strstr (words, "worst pair of small ends"));
+  balance_case_clear (&c);
+}
+
+/* What the plan leaves lies in the bands of the job, also where rod and piston are planned together. */
+static void
+test_then (void)
+{
+  static const char *const extras[] = { "", "sum.rod=only", "sum.rod=both" };
+
+  for (guint e = 0; e < G_N_ELEMENTS (extras); e++)
+    {
+      TgJob *job = tg_job_new (balance_case_setup ("inline", 4, extras[e]));
+      double up[2] = { 9, 0 }, round[2] = { 9, 0 };
+      const TgDynamicsMasses *then;
+      Case c;
+
+      for (guint i = 0; i < 4; i++)
+        balance_case_weigh (job, i + 1, uneven_g[i], uneven_g[3 - i] / 2, uneven_big_g[i]);
+      balance_case_review (&c, job);
+      then = &c.balance->stages[TG_BALANCE_THEN].masses;
+      g_assert_true (c.review->feasible[TG_PART_ROD] && c.review->feasible[TG_PART_PISTON]);
+      for (guint i = 0; i < 4; i++)
+        {
+          up[0] = MIN (up[0], then->reciprocating_kg[i]);
+          up[1] = MAX (up[1], then->reciprocating_kg[i]);
+          round[0] = MIN (round[0], then->rotating_kg[i]);
+          round[1] = MAX (round[1], then->rotating_kg[i]);
+        }
+      /* two bands of 0.5 g where small ends are even by themselves */
+      g_assert_cmpfloat (up[1] - up[0], <=, (e == 0 ? 1.0e-3 : 0.5e-3) + 1e-9);
+      g_assert_cmpfloat (round[1] - round[0], <=, 0.5e-3 + 1e-9);
+      balance_case_clear (&c);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -372,5 +504,9 @@ main (int argc, char **argv)
   g_test_add_func ("/balance/stages", test_stages);
   g_test_add_func ("/balance/missing", test_missing);
   g_test_add_func ("/balance/words", test_words);
+  g_test_add_func ("/balance/quarter-turns", test_quarter_turns);
+  g_test_add_func ("/balance/rod-split", test_rod_split);
+  g_test_add_func ("/balance/families", test_families);
+  g_test_add_func ("/balance/then", test_then);
   return g_test_run ();
 }

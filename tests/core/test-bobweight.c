@@ -91,8 +91,8 @@ test_rotating (void)
   g_assert_true (bobweight->by_layout);
   g_assert_true (bobweight->use == TG_BOBWEIGHT_HUNG);
   g_assert_cmpfloat (bobweight->factor, ==, 0.5);
-  /* 8 g more on one piston of the first pin: 4 g more there, against a mean of 1 g more: 4 g × 40 mm
-   * of one, whose direction the other three share: |4 − 1 … | sums to 4 × 40 */
+  /* 8 g more on one piston are 4 g more on the first pin; the mean is taken off all alike, and four pins
+   * at right angles cancel that: 4 g at 40 mm stay */
   NEAR (bobweight->spread_g, 4, 1e-6);
   NEAR (bobweight->mean_g, bobweight->pins[1].bobweight_g + 1, 1e-6);
   NEAR (bobweight->unbalance_g_mm, 160, 1e-6);
