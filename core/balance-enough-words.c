@@ -84,7 +84,10 @@ add_band (GString *out, const TgReview *review, const TgBalanceEnough *enough, T
 {
   double enough_g = enough->tolerance_g[band];
   double asked_g = tg_mass_to_g (tg_setup_tolerance (review->setup, band));
+  double graded_g = enough->grade_tolerance_g[band];
+  double useful_g = graded_g > 0 ? MIN (enough_g, graded_g) : enough_g;
   g_autofree char *spread = spread_words (enough_g);
+  g_autofree char *useful = spread_words (useful_g);
   g_autofree char *asked = tg_review_grams (review, asked_g);
   g_autofree char *label = capital (tg_setup_band_label (review->setup, band));
 
@@ -92,11 +95,11 @@ add_band (GString *out, const TgReview *review, const TgBalanceEnough *enough, T
     return;
   g_string_append_printf (
       out, "\n%s: a spread of %s g stays within that, whichever part sits where. ", label, spread);
-  g_string_append_printf (
-      out,
-      asked_g <= enough_g ? "The job asks for %s g; what is finer than the one adds little here."
-                          : "The job allows %s g: more than that.",
-      asked);
+  g_string_append_printf (out,
+                          asked_g <= enough_g
+                              ? "The job asks for %s g: what is finer than %s g adds little here."
+                              : "The job allows %s g, more than %s g.",
+                          asked, spread);
   add_proof (out, review, band, enough_g, asked_g);
 }
 

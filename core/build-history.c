@@ -10,17 +10,62 @@
 #include "build-private.h"
 #include "review-private.h"
 
+/* Index of what sits at each bore: by bore from 0, then by kind; -1: nothing. */
+static void
+who_is_where (const TgSetup *setup, int *places)
+{
+  for (guint i = 0; i < setup->cylinders * TG_N_PART_KINDS; i++)
+    places[i] = -1;
+  for (guint i = 0; i < setup->parts->len; i++)
+    {
+      const TgPart *part = tg_setup_part (setup, i);
+
+      if (part->bore > 0)
+        places[(part->bore - 1) * TG_N_PART_KINDS + part->design->kind] = (int) i;
+    }
+}
+
+static void
+find_moves (TgBuildHistory *history)
+{
+  g_autoptr (TgSetup) setup = tg_setup_copy (tg_job_setup (history->job));
+  int before[TG_MAX_CYLINDERS * TG_N_PART_KINDS], now[TG_MAX_CYLINDERS * TG_N_PART_KINDS];
+
+  who_is_where (setup, before);
+  for (guint i = 0; i < history->review->n_events; i++)
+    {
+      const TgEvent *event = tg_job_event (history->job, i);
+
+      if (event->kind != TG_EVENT_PAIR || history->review->struck[i] ||
+          !tg_setup_place (setup, event->places, NULL))
+        continue;
+      who_is_where (setup, now);
+      for (guint p = 0; p < setup->cylinders * TG_N_PART_KINDS; p++)
+        {
+          TgBuildMove move = { (int) i, p % TG_N_PART_KINDS, 1 + p / TG_N_PART_KINDS, before[p] };
+
+          if (now[p] != before[p])
+            g_array_append_val (history->moves, move);
+          before[p] = now[p];
+        }
+    }
+}
+
 TgBuildHistory
 tg_build_history (const TgJob *job, const TgReview *review)
 {
-  return (TgBuildHistory){
-    job, review, g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify) tg_review_free)
-  };
+  TgBuildHistory history = { job, review, g_array_new (FALSE, FALSE, sizeof (TgBuildMove)),
+                             g_hash_table_new_full (NULL, NULL, NULL,
+                                                    (GDestroyNotify) tg_review_free) };
+
+  find_moves (&history);
+  return history;
 }
 
 void
 tg_build_history_clear (TgBuildHistory *history)
 {
+  g_clear_pointer (&history->moves, g_array_unref);
   g_clear_pointer (&history->past, g_hash_table_unref);
 }
 
@@ -58,39 +103,22 @@ tg_build_last_of (const TgBuildHistory *history, TgEventKind kind, guint part)
   return -1;
 }
 
-static int
-at_bore (const TgSetup *setup, TgPartKind kind, guint bore)
-{
-  const TgPart *part = tg_setup_at_bore (setup, kind, bore);
-  guint index;
-
-  return part && tg_setup_find_part (setup, part->id, &index) ? (int) index : -1;
-}
-
 int
 tg_build_moved (const TgBuildHistory *history, TgPartKind kind, guint bore, int after, int *before)
 {
-  g_autoptr (TgSetup) setup = tg_setup_copy (tg_job_setup (history->job));
-  int here = at_bore (setup, kind, bore), moved = -1;
-
-  for (guint i = 0; i < history->review->n_events; i++)
+  for (guint i = history->moves->len; i-- > 0;)
     {
-      const TgEvent *event = tg_job_event (history->job, i);
-      int now;
+      const TgBuildMove *move = &g_array_index (history->moves, TgBuildMove, i);
 
-      if (event->kind != TG_EVENT_PAIR || history->review->struck[i] ||
-          !tg_setup_place (setup, event->places, NULL))
+      if (move->event <= after)
+        return -1;
+      if (move->kind != kind || move->bore != bore)
         continue;
-      now = at_bore (setup, kind, bore);
-      if (now != here && (int) i > after)
-        {
-          moved = (int) i;
-          if (before)
-            *before = here;
-        }
-      here = now;
+      if (before)
+        *before = move->before;
+      return move->event;
     }
-  return moved;
+  return -1;
 }
 
 /* -- what is proven ----------------------------------------------------------------------------- */

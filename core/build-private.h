@@ -8,15 +8,26 @@
 
 G_BEGIN_DECLS
 
+/* Event @event put another part of @kind at @bore; @before: which was there until then, -1: none */
+typedef struct
+{
+  int event;
+  TgPartKind kind;
+  guint bore;
+  int before;
+} TgBuildMove;
+
 /**
  * TgBuildHistory: how the parts came to where they are
  * @job, @review: of today
+ * @moves: (element-type TgBuildMove): in order of the journal
  * @past: (element-type TgReview): what the journal said before an event, by the index of that event
  */
 typedef struct
 {
   const TgJob *job;
   const TgReview *review;
+  GArray *moves;
   GHashTable *past;
 } TgBuildHistory;
 

@@ -104,9 +104,9 @@ add_load (GString *out, const TgReportProve *report, guint load, guint o)
   if (has_forces (report, TG_BALANCE_BEFORE))
     {
       TgBalanceFigure was = figure_of (report, TG_BALANCE_BEFORE, TG_BALANCE_SPREAD, load, o);
-      g_autofree char *before = tg_balance_plus_minus (was.largest, 0, load_units[load]);
+      g_autofree char *before = tg_balance_number (was.largest, now.expanded);
 
-      g_string_append_printf (out, " (before %s)", before);
+      g_string_append_printf (out, " (before %s %s)", before, load_units[load]);
     }
   g_string_append_c (out, '\n');
 }

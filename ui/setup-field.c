@@ -103,7 +103,15 @@ tg_setup_field_set_session (TgSetupField *self, TgSession *session)
 static gboolean
 is_text (TgSetupField *self)
 {
-  return strcmp (self->path, "name") == 0 || strcmp (self->path, "scale") == 0;
+  return strcmp (self->path, "name") == 0 || strcmp (self->path, "scale") == 0 ||
+         g_str_has_suffix (self->path, "-facing");
+}
+
+/* Nothing is an answer, too. */
+static gboolean
+may_be_empty (TgSetupField *self)
+{
+  return is_text (self) && strcmp (self->path, "name") != 0;
 }
 
 /* Cylinders by their numbers, "1-3-4-2". */
@@ -162,9 +170,10 @@ tg_setup_field_commit (TgSetupField *self)
     return FALSE;
   value = typed_value (self);
   copy = tg_setup_copy (tg_session_review (self->session)->setup);
-  if (value[0] == '\0' && strcmp (self->path, "scale") != 0 && !is_numbers (self))
+  if (value[0] == '\0' && !may_be_empty (self) && !is_numbers (self))
     {
-      tg_words_show_problem (GTK_WIDGET (self->entry), self->problem, "Something has to stand here. Escape brings the old value back.");
+      tg_words_show_problem (GTK_WIDGET (self->entry), self->problem,
+                             "Something has to stand here. Escape brings the old value back.");
       return FALSE;
     }
   if (!tg_setup_set (copy, self->path, value, &error))

@@ -233,6 +233,13 @@ def refine(camera):
     camera.press('I-beam rod with pads: zones')
 
 
+def build(camera):
+    camera.window.key('alt+7')
+    time.sleep(0.6)
+    camera.window.key('space', 'space', 'space')
+    time.sleep(0.4)
+
+
 def weigh(camera):
     camera.window.key('alt+3')
     time.sleep(0.4)
@@ -356,12 +363,14 @@ def main():
     picture('why', pump(), PUMP, why)
     picture('proof', pump(even=True), PUMP, keys('alt+5'))
     picture('even', pump(even=True, proven=True), PUMP, keys('alt+5'))
-    picture('journal', pump(even=True), PUMP, keys('alt+6'))
     picture('engine', described(), PUMP, keys('alt+6'))
     picture('forces', described(), PUMP, forces)
     picture('narrow-engine', described(), PUMP, keys('alt+6'), NARROW)
+    picture('build', pump(even=True, proven=True), PUMP, build)
+    picture('journal', pump(even=True), PUMP, keys('alt+8'))
     picture('narrow-weigh', half, TRACTOR, weigh, NARROW)
     picture('narrow-match', LAUNCH, 'Harbour launch', match, NARROW)
+    picture('narrow-build', pump(even=True, proven=True), PUMP, build, NARROW)
     picture('narrow-grind', pump(), PUMP, heavy_rod, NARROW)
     by_cable()
     os.environ['GTK_THEME'] = 'Adwaita:dark'

@@ -333,6 +333,65 @@ def test_wrong_usage():
         assert lines[0].startswith('tenthgram: '), lines
 
 
+def launch(directory):
+    """The launch's job with its crank drive."""
+    text = PAIRING.read_text()
+    path = pathlib.Path(directory) / 'launch.tenthgram'
+    engine = '<engine layout="vee" cylinders="8" crankpins="neighbours"/>'
+    assert engine in text
+    path.write_text(text.replace(engine, engine + '<crank-drive stroke="88" rod-length="155" '
+                                 'spacing="111" speed="6500" crank-mass="24"/>'))
+    return path
+
+
+def test_prove():
+    with tempfile.TemporaryDirectory() as directory:
+        text = done('prove', launch(directory))
+    for part in ('V8, cross-plane', 'the differences', 'Crankpin 4, bores 7 and 8',
+                 'ISO 21940-11', 'The maker’s manual comes first'):
+        assert part in text, part
+
+
+def test_prove_csv():
+    """A pair by hand: Δm r ω² (1 + λ); everything four times as large at twice the speed; and the
+    permissible unbalance of ISO 21940-11, 9549.3 G m / n."""
+    with tempfile.TemporaryDirectory() as directory:
+        path = launch(directory)
+        rows = table('prove', path, '--csv')
+        fast = table('prove', path, '--csv', '--speed', '13000')
+    masses = [float(r['value']) for r in rows if (r['row'], r['stage'], r['what']) ==
+              ('mass', 'now', 'reciprocating')]
+    assert len(masses) == 8
+
+    def value(table, **which):
+        found = [r for r in table if all(r[k] == v for k, v in which.items())]
+        assert len(found) == 1, which
+        return float(found[0]['value'])
+
+    pair = dict(row='pair', stage='now', what='reciprocating')
+    omega = 6500 * 3.141592653589793 / 30
+    by_hand = (max(masses) - min(masses)) / 1000 * 0.044 * omega ** 2 * (1 + 44 / 155)
+    assert abs(value(rows, **pair) - by_hand) < 1e-3
+    for which in (pair, dict(row='load', stage='now', what='couple', share='whole', order='1'),
+                  dict(row='load', stage='then', what='force', share='differences', order='all')):
+        assert abs(value(fast, **which) - 4 * value(rows, **which)) < 1e-4
+    room = value(rows, row='unbalance', stage='now', what='permissible')
+    assert abs(room - 9549.2966 * 16 * 24 / 6500) < 0.01
+    assert [r for r in rows if r['row'] == 'enough'] and [r for r in rows if r['row'] == 'bobweight']
+
+
+def test_prove_without_engine():
+    text = done('prove', DEMO)
+    assert 'The stroke has not been said.' in text and 'Crankpin 3, bore 3' in text
+    assert not [r for r in table('prove', DEMO, '--csv') if r['row'] == 'load']
+
+
+def test_speed():
+    for words in (['--speed'], ['--speed', '0'], ['--speed', 'fast'], ['--speed', '60000']):
+        refused(2, 'prove', DEMO, *words)
+    refused(2, 'plan', DEMO, '--speed', '6000')
+
+
 def test_seconds():
     for words in (['--seconds'], ['--seconds', '0'], ['--seconds', 'two'], ['--seconds', '9999']):
         refused(2, 'match', DEMO, *words)
