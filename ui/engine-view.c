@@ -81,6 +81,7 @@ struct _TgEngineView
   TgEngineKind kinds[TG_ENGINE_N_KINDS]; /* by entry of the drop-down, from 1 */
   guint n_kinds;
   gboolean by_hand; /* the numbering is typed */
+  gboolean stale;   /* the job changed while the view was not seen */
   gboolean showing;
 };
 
@@ -220,7 +221,8 @@ refresh (TgEngineView *self)
   TgEngineKind kind = TG_ENGINE_FREE;
   gboolean known;
 
-  if (!self->session)
+  self->stale = !gtk_widget_get_mapped (GTK_WIDGET (self));
+  if (!self->session || self->stale)
     return;
   review = tg_session_review (self->session);
   known = tg_setup_engine_kind (review->setup, &kind);
@@ -231,6 +233,13 @@ refresh (TgEngineView *self)
   self->showing = FALSE;
   show_rod (self, review->setup);
   show_words (self, balance, review->setup);
+}
+
+static void
+on_map (TgEngineView *self)
+{
+  if (self->stale)
+    refresh (self);
 }
 
 /* -- what the person does ----------------------------------------------------------------------- */
@@ -458,6 +467,7 @@ tg_engine_view_init (TgEngineView *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   make_fields (self);
+  g_signal_connect (self, "map", G_CALLBACK (on_map), NULL);
 }
 
 GtkWidget *

@@ -100,14 +100,19 @@ number (double value)
   return tg_number_format (value, size >= 99.5 ? 0 : size >= 9.95 ? 1 : 2);
 }
 
-/* (transfer full): "4.2 ± 6.1" */
+/* (transfer full): "4.2 ± 6.1", with no more decimals than are known */
 static char *
 known_number (double value, double expanded)
 {
-  g_autofree char *shown = number (value);
-  g_autofree char *around = number (expanded);
+  guint decimals = expanded >= 9.5 ? 0 : expanded >= 0.95 ? 1 : 2;
+  g_autofree char *shown = NULL;
+  g_autofree char *around = NULL;
 
-  return expanded >= HARDLY ? g_strconcat (shown, " ± ", around, NULL) : g_steal_pointer (&shown);
+  if (expanded < HARDLY)
+    return number (value);
+  shown = tg_number_format (value, decimals);
+  around = tg_number_format (expanded, decimals);
+  return g_strconcat (shown, "\302\240±\302\240", around, NULL);
 }
 
 static void
