@@ -292,8 +292,12 @@ read_pistons (const char *value, gboolean *both)
 static gboolean
 read_engine_kind (const char *value, TgEngine *engine)
 {
-  engine->chosen = strcmp (value, BY_LAYOUT) != 0;
-  return !engine->chosen || tg_engine_kind_from_word (value, &engine->kind);
+  gboolean chosen = strcmp (value, BY_LAYOUT) != 0;
+
+  if (chosen && !tg_engine_kind_from_word (value, &engine->kind))
+    return FALSE;
+  engine->chosen = chosen;
+  return TRUE;
 }
 
 static gboolean

@@ -43,9 +43,10 @@ part_line (const TgReview *review, const TgBuildPart *part)
   g_autofree char *words = part->part < 0
                                ? g_strdup_printf ("No %s", part->label)
                                : g_strdup_printf (
-                                     "%s (%s): %s%s",
+                                     "%s%s: %s%s",
                                      tg_setup_part (review->setup, (guint) part->part)->name,
-                                     part->label, grams ? grams : "not weighed", grams ? " g" : "");
+                                     part->kind == TG_PART_ROD ? " with its cap" : "",
+                                     grams ? grams : "not weighed", grams ? " g" : "");
 
   tg_words_show (GTK_LABEL (name), words);
   gtk_widget_add_css_class (name, "strong");

@@ -21,6 +21,8 @@ struct _TgBuildRow
   guint bore;
   TgBuildCheck what;
   GArray *parts; /* (element-type guint): what the list holds */
+  TgPartKind kind;
+  guint n_parts; /* of the job, when the list was made */
   gboolean showing;
 };
 
@@ -91,34 +93,49 @@ on_in_hand (TgBuildRow *self)
   record (self, TRUE, (int) g_array_index (self->parts, guint, at));
 }
 
-/* Every part of the kind that the check is about, and which of them is in hand. */
+/* Every part of the kind; a list that is in use stays as long as it fits. */
+static void
+list_parts (TgBuildRow *self, TgPartKind kind)
+{
+  const TgSetup *setup = tg_session_review (self->session)->setup;
+  g_autoptr (GtkStringList) names = NULL;
+
+  if (self->parts->len > 0 && self->kind == kind && self->n_parts == setup->parts->len)
+    return;
+  self->kind = kind;
+  self->n_parts = setup->parts->len;
+  g_array_set_size (self->parts, 0);
+  names = gtk_string_list_new (NULL);
+  for (guint i = 0; i < setup->parts->len; i++)
+    if (tg_setup_part (setup, i)->design->kind == kind)
+      {
+        gtk_string_list_append (names, tg_setup_part (setup, i)->name);
+        g_array_append_val (self->parts, i);
+      }
+  gtk_drop_down_set_model (self->in_hand, G_LIST_MODEL (names));
+}
+
+/* Which part is in hand; until one is, that of the card. */
 static void
 show_in_hand (TgBuildRow *self, const TgBuildTick *tick)
 {
-  const TgSetup *setup = tg_session_review (self->session)->setup;
   int chosen = tick->in_hand >= 0 ? tick->in_hand : part_here (self);
-  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
   g_autofree char *name = g_strdup_printf ("%s, bore %u", tg_build_check_label (tick->check),
                                            self->bore);
   guint selected = GTK_INVALID_LIST_POSITION;
   TgPartKind kind;
   gboolean about_part = tg_build_check_kind (tick->check, &kind);
 
+  tg_words_name_choice (self->in_hand, name);
   gtk_widget_set_visible (GTK_WIDGET (self->in_hand), about_part);
-  g_array_set_size (self->parts, 0);
   if (!about_part)
     return;
-  for (guint i = 0; i < setup->parts->len; i++)
-    if (tg_setup_part (setup, i)->design->kind == kind)
-      {
-        if ((int) i == chosen)
-          selected = self->parts->len;
-        gtk_string_list_append (names, tg_setup_part (setup, i)->name);
-        g_array_append_val (self->parts, i);
-      }
-  gtk_drop_down_set_model (self->in_hand, G_LIST_MODEL (names));
-  gtk_drop_down_set_selected (self->in_hand, selected);
-  tg_words_name_choice (self->in_hand, name);
+  list_parts (self, kind);
+  for (guint i = 0; i < self->parts->len; i++)
+    if ((int) g_array_index (self->parts, guint, i) == chosen)
+      selected = i;
+  if (gtk_drop_down_get_selected (self->in_hand) != selected)
+    gtk_drop_down_set_selected (self->in_hand, selected);
 }
 
 /* (transfer full): the check with the part or the way that the card asks for */
