@@ -358,7 +358,7 @@ show_pairs (TgForcesView *self, const TgBalance *balance)
           continue;
         force = known_number (pair.force, pair.expanded);
         grams = number (pair.difference_g);
-        g_string_append_printf (text, "%s%s, %s: bores %u and %u, %s g, %s N.",
+        g_string_append_printf (text, "%s%s, %s: bores %u and %u, %s g, %s\302\240N.",
                                 text->len ? "\n" : "", what[reciprocating], stage_names[stage],
                                 pair.a, pair.b, grams, force);
       }
