@@ -63,6 +63,7 @@ struct _TgForcesView
   GtkWidget *enough;
   GtkWidget *plots[N_PICTURES];
   double said_rpm; /* the setup's speed that was taken over last */
+  guint later;     /* the source that works everything out when nothing else is to be done */
   gboolean stale;
   gboolean showing;
 };
@@ -357,7 +358,7 @@ show_pairs (TgForcesView *self, const TgBalance *balance)
           continue;
         force = known_number (pair.force, pair.expanded);
         grams = number (pair.difference_g);
-        g_string_append_printf (text, "%s%s, %s: bores %u and %u, %s g, %s N.",
+        g_string_append_printf (text, "%s%s, %s: bores %u and %u, %s g, %s\302\240N.",
                                 text->len ? "\n" : "", what[reciprocating], stage_names[stage],
                                 pair.a, pair.b, grams, force);
       }
@@ -484,11 +485,22 @@ refresh (TgForcesView *self)
   show_pins (self, balance, review->setup);
 }
 
+static gboolean
+refresh_later (gpointer data)
+{
+  TgForcesView *self = data;
+
+  self->later = 0;
+  refresh (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* The slider moves on, whatever has to be worked out. */
 static void
 on_choice (TgForcesView *self)
 {
-  if (!self->showing)
-    refresh (self);
+  if (!self->showing && self->later == 0)
+    self->later = g_idle_add (refresh_later, self);
 }
 
 static void
@@ -570,6 +582,7 @@ tg_forces_view_set_property (GObject *object, guint id, const GValue *value, GPa
 static void
 tg_forces_view_dispose (GObject *object)
 {
+  g_clear_handle_id (&TG_FORCES_VIEW (object)->later, g_source_remove);
   set_session (TG_FORCES_VIEW (object), NULL);
   gtk_widget_dispose_template (GTK_WIDGET (object), TG_TYPE_FORCES_VIEW);
   G_OBJECT_CLASS (tg_forces_view_parent_class)->dispose (object);

@@ -190,6 +190,22 @@ test_free (void)
   g_assert_cmpuint (page_count (rig->session, TG_EVENT_SET), ==, 4);
 }
 
+/* Seven in a row are no usual engine: they have to be described, and a start is offered. */
+static void
+test_unknown (void)
+{
+  g_autoptr (Rig) rig = rig_new (7, 1000);
+  TgEngineLayout layout;
+
+  g_assert_true (gtk_widget_get_visible (child (rig, "missing")));
+  g_assert_false (gtk_widget_get_visible (child (rig, "forces")));
+  g_assert_false (is_shown (rig, "engine.spacing"));
+  choose (rig, "kind", "free");
+  g_assert_true (tg_setup_engine_layout (setup_of (rig), &layout, NULL));
+  g_assert_cmpuint (layout.n_pins, ==, 7);
+  g_assert_cmpuint (page_count (rig->session, TG_EVENT_SET), ==, 2);
+}
+
 static void
 test_narrow (void)
 {
@@ -211,6 +227,7 @@ main (int argc, char **argv)
   g_test_add_func ("/engine-view/fields", test_fields);
   g_test_add_func ("/engine-view/numbering", test_numbering);
   g_test_add_func ("/engine-view/free", test_free);
+  g_test_add_func ("/engine-view/unknown", test_unknown);
   g_test_add_func ("/engine-view/narrow", test_narrow);
   return g_test_run ();
 }
