@@ -38,34 +38,56 @@ read_engine (xmlNode *node, const char *file, TgSetup *setup, GError **error)
          tg_xml_refuse_value (&taker, "layout", layout, error);
 }
 
+/* One fact of the crank drive: an element of its name with a "value".  Elements and not attributes,
+ * because libxml2 tries every attribute that may be missing both ways: twenty of them in one element
+ * would take it hours. */
+static gboolean
+read_drive_fact (xmlNode *node, const char *file, TgEngine *engine, GError **error)
+{
+  TgXmlTaker taker = { file, node, 0 };
+  guint n;
+  const TgField *fields = tg_engine_fields (&n);
+  const char *word = tg_xml_need (&taker, "value", error);
+
+  if (!word)
+    return FALSE;
+  if (tg_xml_is (node, "kind"))
+    {
+      engine->chosen = TRUE;
+      return tg_engine_kind_from_word (word, &engine->kind)
+                 ? tg_xml_finish (&taker, error)
+                 : tg_xml_refuse_value (&taker, "value", word, error);
+    }
+  if (tg_xml_is (node, "split-pins"))
+    return tg_xml_take_yes (&taker, "value", &engine->split_pins, error) &&
+           tg_xml_finish (&taker, error);
+  if (tg_xml_is (node, "factor"))
+    return tg_xml_take_number (&taker, "value", &engine->factor_percent, error) &&
+           tg_xml_finish (&taker, error);
+  for (guint i = 0; i < n; i++)
+    if (tg_xml_is (node, fields[i].name))
+      return tg_xml_take_number (&taker, "value", tg_field_ptr (&fields[i], engine), error) &&
+             tg_xml_finish (&taker, error);
+  for (guint i = 0; i < TG_ENGINE_N_TEXTS; i++)
+    if (tg_xml_is (node, tg_engine_text_names[i]))
+      {
+        char **text = tg_engine_text (engine, tg_engine_text_names[i]);
+
+        g_free (*text);
+        *text = g_strdup (word);
+        return tg_xml_finish (&taker, error);
+      }
+  return tg_xml_refuse_element (error, file, node);
+}
+
 static gboolean
 read_crank_drive (xmlNode *node, const char *file, TgSetup *setup, GError **error)
 {
   TgXmlTaker taker = { file, node, 0 };
-  TgEngine *engine = &setup->engine;
-  const char *word = tg_xml_take (&taker, "kind");
-  guint n;
-  const TgField *fields = tg_engine_fields (&n);
 
-  engine->chosen = word != NULL;
-  if (word && !tg_engine_kind_from_word (word, &engine->kind))
-    return tg_xml_refuse_value (&taker, "kind", word, error);
-  if (!tg_xml_take_yes (&taker, "split-pins", &engine->split_pins, error) ||
-      !tg_xml_take_number (&taker, "factor", &engine->factor_percent, error))
-    return FALSE;
-  for (guint i = 0; i < n; i++)
-    if (!tg_xml_take_number (&taker, fields[i].name, tg_field_ptr (&fields[i], engine), error))
+  for (xmlNode *child = tg_xml_first (node); child; child = tg_xml_next (child))
+    if (!read_drive_fact (child, file, &setup->engine, error))
       return FALSE;
-  for (guint i = 0; i < TG_ENGINE_N_TEXTS; i++)
-    {
-      char **text = tg_engine_text (engine, tg_engine_text_names[i]);
-
-      word = tg_xml_take (&taker, tg_engine_text_names[i]);
-      if (!word)
-        continue;
-      g_free (*text);
-      *text = g_strdup (word);
-    }
   return tg_xml_finish (&taker, error);
 }
 

@@ -48,6 +48,14 @@ append_sum (GString *out, const TgSetup *setup)
   g_string_append (out, "/>\n");
 }
 
+static void
+append_drive_fact (GString *out, const char *name, const char *value)
+{
+  g_string_append_printf (out, "      <%s", name);
+  tg_xml_append_attribute (out, "value", value);
+  g_string_append (out, "/>\n");
+}
+
 /* What was said of the crank drive; nothing if nothing was. */
 static void
 append_crank_drive (GString *out, const TgEngine *engine)
@@ -57,29 +65,32 @@ append_crank_drive (GString *out, const TgEngine *engine)
   guint n;
   const TgField *fields = tg_engine_fields (&n);
 
-  g_string_append (out, "    <crank-drive");
+  g_string_append (out, "    <crank-drive>\n");
   end = out->len;
   if (engine->chosen)
-    tg_xml_append_attribute (out, "kind", tg_engine_kind_to_word (engine->kind));
+    append_drive_fact (out, "kind", tg_engine_kind_to_word (engine->kind));
   if (engine->split_pins)
-    tg_xml_append_attribute (out, "split-pins", "yes");
+    append_drive_fact (out, "split-pins", "yes");
   for (guint i = 0; i < n; i++)
     {
       double value = *tg_field_ptr (&fields[i], (gpointer) engine);
 
       if (value != tg_engine_default (&fields[i]))
-        tg_xml_append_attribute (out, fields[i].name, tg_storable_format_number (value, number));
+        append_drive_fact (out, fields[i].name, tg_storable_format_number (value, number));
     }
   if (engine->factor_percent != TG_ENGINE_FACTOR_BY_LAYOUT)
-    tg_xml_append_attribute (out, "factor",
-                             tg_storable_format_number (engine->factor_percent, number));
+    append_drive_fact (out, "factor", tg_storable_format_number (engine->factor_percent, number));
   for (guint i = 0; i < TG_ENGINE_N_TEXTS; i++)
-    append_filled (out, tg_engine_text_names[i],
-                   *tg_engine_text ((TgEngine *) engine, tg_engine_text_names[i]));
+    {
+      const char *text = *tg_engine_text ((TgEngine *) engine, tg_engine_text_names[i]);
+
+      if (*text)
+        append_drive_fact (out, tg_engine_text_names[i], text);
+    }
   if (out->len == end)
     g_string_truncate (out, start);
   else
-    g_string_append (out, "/>\n");
+    g_string_append (out, "    </crank-drive>\n");
 }
 
 static void

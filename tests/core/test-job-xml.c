@@ -123,6 +123,12 @@ test_every_kind (void)
   g_assert_cmpint (setup->tolerance[TG_BAND_ROD_BIG], ==, 750);
   g_assert_cmpuint (setup->parts->len, ==, 13);
   g_assert_cmpfloat (tg_setup_find_design (setup, "rod")->rod.centres, ==, 140);
+  g_assert_true (setup->engine.chosen);
+  g_assert_cmpint (setup->engine.kind, ==, TG_ENGINE_TWIN_270);
+  g_assert_cmpfloat (setup->engine.factor_percent, ==, 52.5);
+  g_assert_cmpfloat (setup->engine.stroke_mm, ==, 84);
+  g_assert_cmpstr (setup->engine.numbering, ==, "2-1");
+  g_assert_cmpstr (setup->engine.facing[TG_FACING_ROD], ==, "numbers to the \"inlet\"");
   for (guint i = 0; i < tg_job_n_events (job); i++)
     seen |= 1u << tg_job_event (job, i)->kind;
   g_assert_cmpuint (seen, ==, (1u << TG_N_EVENT_KINDS) - 1);
@@ -144,6 +150,13 @@ test_every_kind (void)
   g_assert_cmpint (event->nominal, ==, 200000);
   g_assert_cmpint (event->mass, ==, 199950);
   g_assert_true (event->sent);
+  event = tg_job_event (job, (guint) tg_job_find_event (job, "e24"));
+  g_assert_cmpint (event->check, ==, TG_CHECK_ROD);
+  g_assert_cmpstr (event->part, ==, "rod-1");
+  event = tg_job_event (job, (guint) tg_job_find_event (job, "e25"));
+  g_assert_cmpint (event->check, ==, TG_CHECK_CLIPS_NEW);
+  g_assert_cmpuint (event->bore, ==, 2);
+  g_assert_cmpstr (event->part, ==, "");
   event = tg_job_event (job, (guint) tg_job_find_event (job, "e11"));
   g_assert_cmpstr (event->text, ==, "Öl & \"Staub\" <weg>\nzweite Zeile\tEnde");
   event = tg_job_event (job, (guint) tg_job_find_event (job, "e12"));
@@ -521,7 +534,7 @@ test_far_line (void)
   g_assert_null (tg_job_xml_parse (text->str, text->len, "far", &error));
   g_assert_error (error, TG_ERROR, TG_ERROR_UNKNOWN);
   g_test_message ("%s", error->message);
-  g_assert_true (g_str_has_prefix (error->message, "far:70063: "));
+  g_assert_true (g_str_has_prefix (error->message, "far:70085: "));
   g_string_free (text, TRUE);
 }
 
