@@ -164,6 +164,12 @@ hang (TgBobweight *bobweight, const TgReview *review, const TgEngineLayout *layo
                                               review->setup->engine.stroke_mm / 2);
 }
 
+guint
+tg_bobweight_decimals (const TgReview *review)
+{
+  return MIN (3, tg_mass_decimals (review->setup->resolution) + 1);
+}
+
 TgBobweight *
 tg_bobweight_new (const TgReview *review)
 {

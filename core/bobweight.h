@@ -100,6 +100,10 @@ typedef struct
   double unbalance_g_mm;
 } TgBobweight;
 
+/* Decimals of its grams: one more than the scale's, or half of what goes up and down would seem to give
+ * other differences than the sums show. */
+guint tg_bobweight_decimals (const TgReview *review);
+
 /* Of the parts as they are now, each at its bore. */
 TgBobweight *tg_bobweight_new (const TgReview *review);
 void tg_bobweight_free (TgBobweight *bobweight);

@@ -189,6 +189,9 @@ tg_build_out_words (const TgReview *review, guint index)
 {
   const TgPartReview *part = tg_review_part (review, index);
   static const char *const whose[TG_N_BANDS] = { "small end ", "big end ", "", "by itself " };
+  static const char *const summed[TG_N_BANDS] = {
+    [TG_BAND_ROD_BIG] = "big end with its bearings ", [TG_BAND_PISTON] = "its set "
+  };
 
   for (TgBand band = 0; band < TG_N_BANDS; band++)
     {
@@ -198,9 +201,8 @@ tg_build_out_words (const TgReview *review, guint index)
       g_autofree char *shown = tg_review_grams (review, fabs (grams));
 
       if (grams != 0)
-        return g_strdup_printf ("%sweighs %s g %s its band%s", whose[band], shown,
-                                grams < 0 ? "under" : "over",
-                                sum ? ", with what counts with it" : "");
+        return g_strdup_printf ("%sweighs %s g %s its band", sum ? summed[band] : whose[band],
+                                shown, grams < 0 ? "under" : "over");
     }
   return NULL;
 }

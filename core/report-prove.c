@@ -165,10 +165,11 @@ add_pin (GString *out, const TgReportProve *report, guint p)
 {
   const TgBobweight *bobweight = report->bobweight;
   const TgBobweightPin *pin = &bobweight->pins[p];
-  g_autofree char *sum = tg_review_grams (report->review, pin->bobweight_g);
+  guint decimals = tg_bobweight_decimals (report->review);
+  g_autofree char *sum = tg_number_format (pin->bobweight_g, decimals);
   g_autofree char *around = tg_review_plus_minus (report->review, pin->expanded_g);
-  g_autofree char *up = tg_review_grams (report->review, pin->reciprocating_g);
-  g_autofree char *round = tg_review_grams (report->review, pin->rotating_g);
+  g_autofree char *up = tg_number_format (pin->reciprocating_g, decimals);
+  g_autofree char *round = tg_number_format (pin->rotating_g, decimals);
 
   g_string_append_printf (out, "  Crankpin %u, bore%s", p + 1, pin->n_rods == 1 ? "" : "s");
   for (guint i = 0; i < pin->n_rods; i++)
@@ -177,7 +178,7 @@ add_pin (GString *out, const TgReportProve *report, guint p)
                           sum, around);
   for (guint t = 0; t < TG_N_BOBWEIGHT_TERMS; t++)
     {
-      g_autofree char *term = tg_review_grams (report->review, pin->terms_g[t]);
+      g_autofree char *term = tg_number_format (pin->terms_g[t], decimals);
 
       if (bobweight->weighed[t])
         g_string_append_printf (out, "    %s: %s g\n", tg_bobweight_term_label (t), term);

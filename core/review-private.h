@@ -343,8 +343,6 @@ void
 tg_review_why_row (const TgReview *review, GPtrArray *why, const TgPartReview *part, guint row);
 void tg_review_why_pass (const TgReview *review, const TgNext *next);
 
-/* (transfer full): a chance in per cent without the sign: "84", "99.3", "more than 99.9" */
-char *tg_review_percent (double probability);
 
 /* review-proof.c: of every band that is even, and of its figures, whether it is proven */
 void tg_review_prove (TgReview *review);

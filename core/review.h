@@ -664,6 +664,9 @@ void tg_proof_free (TgProof *proof);
 guint tg_review_pass_effort (
     const TgReview *review, guint part, const TgNext *next, TgTool tool, TgEffort *effort);
 
+/* (transfer full): a chance in per cent without the sign: "84", "99.3", "more than 99.9" */
+char *tg_review_percent (double probability);
+
 /* (transfer full): "± 0.12", with two digits (JCGM 100, 7.2.6) but no more than one decimal beyond the
  * scale's own, rounded up. */
 char *tg_review_plus_minus (const TgReview *review, double expanded_g);

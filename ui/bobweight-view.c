@@ -111,11 +111,11 @@ put_head (TgBobweightView *self, const TgBobweight *bobweight)
     }
 }
 
-/* In a column all have the decimals of the scale. */
+/* In a column all have the same decimals. */
 static char *
 grams_text (const TgReview *review, double grams)
 {
-  return tg_number_format (grams, tg_mass_decimals (review->setup->resolution));
+  return tg_number_format (grams, tg_bobweight_decimals (review));
 }
 
 /* A row of one double of each pin, of which @first is that of pin 1. */

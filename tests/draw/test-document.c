@@ -242,18 +242,19 @@ static void
 check_bobweight (const Fixture *f, const char *text)
 {
   g_autoptr (TgBobweight) bobweight = tg_bobweight_new (f->review);
-  g_autofree char *mean = tg_number_format (bobweight->mean_g, 1);
+  guint decimals = tg_bobweight_decimals (f->review);
+  g_autofree char *mean = tg_number_format (bobweight->mean_g, decimals);
   g_autofree char *percent = tg_number_format_short (100 * bobweight->factor);
 
   g_assert_true (bobweight->known);
   for (guint p = 0; p < bobweight->n_pins; p++)
     {
-      g_autofree char *sum = tg_number_format (bobweight->pins[p].bobweight_g, 1);
+      g_autofree char *sum = tg_number_format (bobweight->pins[p].bobweight_g, decimals);
 
       assert_has (text, sum, "bobweight card");
       for (guint t = 0; t < TG_N_BOBWEIGHT_TERMS; t++)
         {
-          g_autofree char *grams = tg_number_format (bobweight->pins[p].terms_g[t], 1);
+          g_autofree char *grams = tg_number_format (bobweight->pins[p].terms_g[t], decimals);
 
           if (!bobweight->weighed[t])
             continue;

@@ -142,7 +142,8 @@ value_row (const Table *table, const char *name, const double *first, double y, 
     {
       const char *at = (const char *) first + (table->first + i) * sizeof (TgBobweightPin);
 
-      cells[i] = tg_number_format (*(const double *) at, table->page->decimals);
+      cells[i] = tg_number_format (*(const double *) at,
+                                   tg_bobweight_decimals (table->page->review));
     }
   return table_row (table, name, cells, y, FALSE, bold);
 }
@@ -209,24 +210,49 @@ pins_table (const TgPage *page, const TgBobweight *bobweight, guint index, doubl
 
 /* ── what is common, and what the shop writes ──────────────────────────────────────────────── */
 
+/* What ISO 21940-11 leaves room for; nothing if the mass of the crankshaft or the speed is not known. */
 static double
-common (const TgPage *page, const TgBobweight *bobweight, double y)
+permitted (const TgPage *page, const TgDocument *document, double y)
 {
-  g_autofree char *mean = tg_page_grams (page, bobweight->mean_g);
-  g_autofree char *spread = tg_page_grams (page, bobweight->spread_g);
-  g_autofree char *moment = tg_number_format (bobweight->unbalance_g_mm, 0);
-  g_autofree char *words =
-      bobweight->n_pins < 2
-          ? g_strdup_printf ("Bobweight: %s", mean)
-          : g_strdup_printf ("One bobweight for all: %s. The crankpins differ by %s%s%s%s.", mean,
-                             spread, bobweight->unbalance_g_mm > 0 ? "; with one for all, " : "",
-                             bobweight->unbalance_g_mm > 0 ? moment : "",
-                             bobweight->unbalance_g_mm > 0 ? " g·mm are left together" : "");
+  const TgEngine *engine = &document->review->setup->engine;
+  g_autofree char *grade = tg_number_format_short (engine->grade);
+  g_autofree char *mass = tg_number_format_short (engine->crank_kg);
+  g_autofree char *rpm = tg_number_format_short (engine->speed_rpm);
+  g_autofree char *room = NULL, *words = NULL;
+  TgBalanceUnbalance left;
 
-  return y +
-         tg_page_words (page, words, page->left, y, page->width, 9, TRUE, TG_ALIGN_LEFT,
-                        page->style.ink) +
-         4;
+  if (!tg_balance_unbalance (document->balance, document->review->setup, TG_BALANCE_NOW, &left) ||
+      left.permissible_g_mm <= 0)
+    return y;
+  room = tg_number_format (left.permissible_g_mm, 0);
+  words = g_strdup_printf ("ISO 21940-11 leaves room for %s\302\240g·mm on the whole crankshaft: "
+                           "grade G\302\240%s, %s\302\240kg, up to %s\302\2401/min.",
+                           room, grade, mass, rpm);
+  return y + tg_page_cell (page, words, page->left, y, page->width) + 6;
+}
+
+static double
+common (const TgPage *page, const TgDocument *document, double y)
+{
+  const TgBobweight *bobweight = document->bobweight;
+  guint decimals = tg_bobweight_decimals (page->review);
+  g_autofree char *mean = tg_number_format (bobweight->mean_g, decimals);
+  g_autofree char *spread = tg_number_format (bobweight->spread_g, decimals);
+  g_autofree char *moment = tg_number_format (bobweight->unbalance_g_mm, 0);
+  g_autofree char *words = bobweight->n_pins < 2
+                               ? g_strdup_printf ("Bobweight: %s\302\240g.", mean)
+                               : g_strdup_printf (
+                                     "One bobweight for all: %s\302\240g. The crankpins differ by "
+                                     "%s\302\240g.%s%s%s",
+                                     mean, spread,
+                                     bobweight->unbalance_g_mm > 0 ? " One for all leaves " : "",
+                                     bobweight->unbalance_g_mm > 0 ? moment : "",
+                                     bobweight->unbalance_g_mm > 0 ? "\302\240g·mm." : "");
+
+  y += tg_page_words (page, words, page->left, y, page->width, 9, TRUE, TG_ALIGN_LEFT,
+                      page->style.ink) +
+       2;
+  return permitted (page, document, y) + 2;
 }
 
 static double
@@ -273,7 +299,7 @@ block (const TgPage *page, gconstpointer data, guint index, double y)
   if (index < tables)
     return pins_table (page, document->bobweight, index, y);
   if (document->bobweight->known)
-    y = common (page, document->bobweight, y);
+    y = common (page, document, y);
   return by_hand (page, y);
 }
 

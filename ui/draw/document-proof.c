@@ -7,7 +7,6 @@
  */
 #include "document-private.h"
 
-#include <math.h>
 #include <string.h>
 
 #include "number.h"
@@ -20,13 +19,13 @@ static const char caution[] = "± holds the true weight in 95 of 100 cases (JCGM
 
 /* ── the whole set ─────────────────────────────────────────────────────────────────────────── */
 
-static const double band_shares[] = { 0, 0.24, 0.46, 0.62, 0.74 };
+static const double band_shares[] = { 0, 0.22, 0.42, 0.57, 0.67 };
 #define N_BAND G_N_ELEMENTS (band_shares)
 
 static char *
 band_verdict (const TgBandReview *band)
 {
-  g_autofree char *percent = tg_number_format (floor (100 * band->probability), 0);
+  g_autofree char *percent = tg_review_percent (band->probability);
 
   if (!band->even)
     return g_strdup_printf ("not even: %u of %u in the band", band->n_in, band->n_parts);
@@ -114,6 +113,7 @@ static double
 force_lines (const TgPage *page, const TgDocument *document, double y)
 {
   g_autofree char *words = NULL;
+  g_auto (GStrv) lines = NULL;
 
   if (!document->balance || document->balance->speed_rpm <= 0)
     return y;
@@ -121,7 +121,10 @@ force_lines (const TgPage *page, const TgDocument *document, double y)
   y += tg_page_words (page, "What the differences do in the engine", page->left, y, page->width, 9,
                       TRUE, TG_ALIGN_LEFT, page->style.ink) +
        2;
-  return y + tg_page_cell (page, words, page->left, y, page->width) + 3;
+  lines = g_strsplit (words, "\n", -1);
+  for (guint i = 0; lines[i]; i++)
+    y += tg_page_cell (page, lines[i], page->left, y, page->width) + 1;
+  return y + 3;
 }
 
 static double

@@ -14,9 +14,11 @@
 #define NAME_SHARE 0.2
 #define SPARE_LINES 4
 
+/* An end has both ways up in one row; of what is weighed as a whole two parts share it. */
 typedef struct
 {
   guint part;
+  int beside; /* another part; -1: none */
   TgFigure figure;
   gboolean first; /* of its group: names stand above it */
 } Row;
@@ -109,45 +111,77 @@ lines_to_spare (const TgPage *page, double y)
   return y + TG_PAGE_GAP;
 }
 
+/* A name and its boxes in half the page. */
+static double
+one_part (const TgPage *page, guint index, double x, double y)
+{
+  double name_width = NAME_SHARE * page->width, half = page->width / 2;
+  double name = tg_page_cell (page, tg_review_part (page->review, index)->part->name, x, y + 3,
+                              name_width - 6);
+  double height = boxes (page, page->review->setup->repeats, x + name_width, y, half - name_width);
+
+  return MAX (name + 5, height);
+}
+
+/* A name and the boxes of both ways up. */
+static double
+both_ways (const TgPage *page, guint index, double y)
+{
+  double left = page->left + NAME_SHARE * page->width, half = (1 - NAME_SHARE) / 2 * page->width;
+  double name = tg_page_cell (page, tg_review_part (page->review, index)->part->name, page->left,
+                              y + 3, NAME_SHARE * page->width - 6);
+  double height = boxes (page, page->review->setup->repeats, left, y, half);
+
+  boxes (page, page->review->setup->repeats, left + half, y, half);
+  return MAX (name + 5, height);
+}
+
 static double
 block (const TgPage *page, gconstpointer data, guint index, double y)
 {
   const TgDocument *document = data;
   const Row *row;
-  const TgPartReview *part;
-  guint n = page->review->setup->repeats;
-  double left = page->left + NAME_SHARE * page->width, half = (1 - NAME_SHARE) / 2 * page->width;
-  double name, height;
+  double height;
 
   if (index == document->rows->len)
     return lines_to_spare (page, y);
   row = &g_array_index (document->rows, Row, index);
-  part = tg_review_part (page->review, row->part);
-  if (row->first)
+  if (row->first || y <= page->top)
     y += group_head (page, row, y);
-  name = tg_page_cell (page, part->part->name, page->left, y + 3, NAME_SHARE * page->width - 6);
-  height = boxes (page, n, left, y, row->figure == TG_FIGURE_WHOLE ? 2 * half : half);
   if (row->figure != TG_FIGURE_WHOLE)
-    boxes (page, n, left + half, y, half);
-  y += MAX (name + 5, height) + 2;
+    height = both_ways (page, row->part, y);
+  else
+    height = one_part (page, row->part, page->left, y);
+  if (row->beside >= 0)
+    {
+      double right = one_part (page, (guint) row->beside, page->left + page->width / 2, y);
+
+      height = MAX (height, right);
+    }
+  y += height + 2;
   return index + 1 == document->rows->len || g_array_index (document->rows, Row, index + 1).first
              ? y + TG_PAGE_GAP
              : y;
 }
 
+/* Whole figures run down the left half, then down the right one. */
 static void
 add_group (TgDocument *document, TgPartKind kind, TgFigure figure)
 {
-  gboolean first = TRUE;
+  g_autoptr (GArray) parts = g_array_new (FALSE, FALSE, sizeof (guint));
+  guint n_rows;
 
   for (guint i = 0; i < document->review->parts->len; i++)
+    if (tg_review_part (document->review, i)->design->kind == kind)
+      g_array_append_val (parts, i);
+  n_rows = figure == TG_FIGURE_WHOLE ? (parts->len + 1) / 2 : parts->len;
+  for (guint i = 0; i < n_rows; i++)
     {
-      Row row = { i, figure, first };
+      Row row = { g_array_index (parts, guint, i), -1, figure, i == 0 };
 
-      if (tg_review_part (document->review, i)->design->kind != kind)
-        continue;
+      if (figure == TG_FIGURE_WHOLE && n_rows + i < parts->len)
+        row.beside = (int) g_array_index (parts, guint, n_rows + i);
       g_array_append_val (document->rows, row);
-      first = FALSE;
     }
 }
 

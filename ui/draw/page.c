@@ -207,16 +207,17 @@ foot (const TgPage *page, const TgPageContent *content)
 static guint
 walk (const TgPage *page, const TgPageContent *content, guint index, guint n_pages)
 {
-  TgPage dry = *page;
+  TgPage dry = *page, wet = *page;
   guint at = 0;
   double y, top;
 
   dry.cr = NULL;
   top = y = head (&dry, TG_PAGE_MARGIN, content, 0, 1);
+  dry.top = wet.top = top;
   if (content->intro)
     {
       if (page->cr && index == 0)
-        content->intro (page, content->data, top);
+        content->intro (&wet, content->data, top);
       y = content->intro (&dry, content->data, top);
     }
   for (guint i = 0; i < content->n; i++)
@@ -230,7 +231,7 @@ walk (const TgPage *page, const TgPageContent *content, guint index, guint n_pag
           end = content->block (&dry, content->data, i, y);
         }
       if (page->cr && at == index)
-        content->block (page, content->data, i, y);
+        content->block (&wet, content->data, i, y);
       y = end;
     }
   if (page->cr)

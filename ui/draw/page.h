@@ -32,6 +32,8 @@ typedef struct
  * @decimals: of the scale
  * @full_g: see tg_part_drawing_full_g()
  * @left, @width: of the column
+ * @top: where the first block of a page other than the first stands; a block that finds itself there may
+ *   say again what its group is
  */
 typedef struct
 {
@@ -43,6 +45,7 @@ typedef struct
   guint decimals;
   double full_g;
   double left, width;
+  double top;
 } TgPage;
 
 /**
