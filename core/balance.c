@@ -8,6 +8,8 @@
  */
 #include "balance.h"
 
+#include <math.h>
+
 #include "balance-private.h"
 #include "bobweight.h"
 
@@ -110,6 +112,27 @@ tg_balance_is_known (const TgBalance *balance, TgBalanceStage stage)
 {
   g_return_val_if_fail (balance && (guint) stage < TG_BALANCE_N_STAGES, FALSE);
   return balance->has_layout && balance->has_crank && balance->stages[stage].known;
+}
+
+/* A tenth of the finest mass that a job holds. */
+#define HARDLY_KG 1e-7
+
+gboolean
+tg_balance_is_news (const TgBalance *balance, TgBalanceStage stage)
+{
+  const TgDynamicsMasses *now, *then;
+
+  if (!tg_balance_is_known (balance, stage))
+    return FALSE;
+  if (stage == TG_BALANCE_NOW || !tg_balance_is_known (balance, TG_BALANCE_NOW))
+    return TRUE;
+  now = &balance->stages[TG_BALANCE_NOW].masses;
+  then = &balance->stages[stage].masses;
+  for (guint i = 0; i < balance->layout.n; i++)
+    if (fabs (now->reciprocating_kg[i] - then->reciprocating_kg[i]) > HARDLY_KG ||
+        fabs (now->rotating_kg[i] - then->rotating_kg[i]) > HARDLY_KG)
+      return TRUE;
+  return FALSE;
 }
 
 TgDynamicsCrank

@@ -96,6 +96,10 @@ void tg_balance_free (TgBalance *balance);
 /* There are forces of @stage at a speed: layout, crank and masses are known. */
 gboolean tg_balance_is_known (const TgBalance *balance, TgBalanceStage stage);
 
+/* The same, and @stage is not what the parts weigh now all over again: metal came off since, or is still
+ * to come off. */
+gboolean tg_balance_is_news (const TgBalance *balance, TgBalanceStage stage);
+
 /**
  * TgBalanceFigure:
  * @largest: half major axis of what it draws in a turn; N or N·m

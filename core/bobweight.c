@@ -11,6 +11,7 @@
 #include <math.h>
 
 #include "balance-private.h"
+#include "number.h"
 
 /* Which figure each term sums; the other terms are allowances. */
 typedef struct
@@ -168,6 +169,27 @@ guint
 tg_bobweight_decimals (const TgReview *review)
 {
   return MIN (3, tg_mass_decimals (review->setup->resolution) + 1);
+}
+
+char *
+tg_bobweight_words (const TgBobweight *bobweight, const TgReview *review)
+{
+  guint decimals = tg_bobweight_decimals (review);
+  g_autofree char *mean = tg_number_format (bobweight->mean_g, decimals);
+  g_autofree char *spread = tg_number_format (bobweight->spread_g, decimals);
+  g_autofree char *moment = tg_number_format (bobweight->unbalance_g_mm, 0);
+  GString *out;
+
+  g_return_val_if_fail (bobweight->known, NULL);
+
+  if (bobweight->n_pins == 1)
+    return g_strdup_printf ("The bobweight is %s\302\240g.", mean);
+  out = g_string_new (NULL);
+  g_string_printf (out, "One bobweight for all crankpins: %s\302\240g. They differ by %s\302\240g.",
+                   mean, spread);
+  if (bobweight->unbalance_g_mm > 0)
+    g_string_append_printf (out, " One for all leaves %s\302\240g·mm.", moment);
+  return g_string_free (out, FALSE);
 }
 
 TgBobweight *

@@ -106,6 +106,15 @@ guint tg_bobweight_decimals (const TgReview *review);
 
 /* Of the parts as they are now, each at its bore. */
 TgBobweight *tg_bobweight_new (const TgReview *review);
+/**
+ * tg_bobweight_words:
+ * @bobweight: known
+ *
+ * Returns: (transfer full): "One bobweight for all crankpins: 1803.36 g. They differ by 2.05 g. One for all
+ *   leaves 76 g·mm."
+ */
+char *tg_bobweight_words (const TgBobweight *bobweight, const TgReview *review);
+
 void tg_bobweight_free (TgBobweight *bobweight);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgBobweight, tg_bobweight_free)

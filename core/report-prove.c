@@ -190,12 +190,17 @@ add_bobweights (GString *out, const TgReportProve *report)
 {
   const TgBobweight *bobweight = report->bobweight;
   g_autofree char *factor = tg_number_format_short (100 * bobweight->factor);
+  g_autofree char *words = NULL;
 
   if (bobweight->ground[0])
     g_string_append_printf (out, "Bobweights, with %s %% of what goes up and down\n  %s\n", factor,
                             bobweight->ground);
-  for (guint p = 0; p < bobweight->n_pins && bobweight->known; p++)
+  if (!bobweight->known)
+    return;
+  for (guint p = 0; p < bobweight->n_pins; p++)
     add_pin (out, report, p);
+  words = tg_bobweight_words (bobweight, report->review);
+  g_string_append_printf (out, "  %s\n", words);
 }
 
 char *

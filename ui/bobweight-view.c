@@ -189,23 +189,6 @@ fill_table (TgBobweightView *self, const TgBobweight *bobweight)
 
 /* -- words and fields ---------------------------------------------------------------------------- */
 
-static char *
-summary_words (const TgReview *review, const TgBobweight *bobweight)
-{
-  g_autofree char *mean = grams_text (review, bobweight->mean_g);
-  g_autofree char *spread = grams_text (review, bobweight->spread_g);
-  g_autofree char *moment = tg_number_format (bobweight->unbalance_g_mm, 0);
-
-  if (bobweight->n_pins == 1)
-    return g_strdup_printf ("The bobweight is %s g.", mean);
-  if (bobweight->unbalance_g_mm <= 0)
-    return g_strdup_printf ("One bobweight for all crankpins: %s g. They differ by %s g.", mean,
-                            spread);
-  return g_strdup_printf ("One bobweight for all crankpins: %s g. They differ by %s g; with one "
-                          "for all, %s g·mm are left together.",
-                          mean, spread, moment);
-}
-
 static void
 make_fields (TgBobweightView *self)
 {
@@ -263,7 +246,7 @@ refresh (TgBobweightView *self)
   if (!bobweight->known)
     return;
   fill_table (self, bobweight);
-  summary = summary_words (review, bobweight);
+  summary = tg_bobweight_words (bobweight, review);
   gtk_label_set_text (GTK_LABEL (self->summary), summary);
 }
 

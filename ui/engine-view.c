@@ -335,7 +335,7 @@ fill_kinds (TgEngineView *self)
   g_autoptr (GtkStringList) labels = gtk_string_list_new (NULL);
 
   self->n_kinds = 0;
-  gtk_string_list_append (labels, "by layout");
+  gtk_string_list_append (labels, "as in Set up");
   for (TgEngineKind kind = 0; kind < TG_ENGINE_N_KINDS; kind++)
     if (tg_engine_kind_fits (kind, setup->cylinders))
       {

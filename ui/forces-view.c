@@ -184,20 +184,6 @@ add_line (TgForcesDrawing *forces, TgBalanceCurve *curve, TgForcesLook look, con
   forces->lines[forces->n++] = (TgForcesLine){ curve, look, name };
 }
 
-/* Where nothing is left to do the plan changes nothing. */
-static gboolean
-is_same (const TgBalanceCurve *a, const TgBalanceCurve *b)
-{
-  double differ = 0, size = 0;
-
-  for (guint i = 0; i < MIN (a->n, b->n); i++)
-    {
-      differ = MAX (differ, fabs (a->y[i] - b->y[i]) + fabs (a->x[i] - b->x[i]));
-      size = MAX (size, fabs (a->y[i]) + fabs (a->x[i]));
-    }
-  return differ <= 1e-6 * size;
-}
-
 static void
 add_lines (TgForcesView *self,
            const TgBalance *balance,
@@ -214,18 +200,9 @@ add_lines (TgForcesView *self,
     add_line (forces, curve_of (self, balance, picture, last, TG_BALANCE_OWN, across),
               TG_FORCES_OWN, "the layout’s own");
   for (TgBalanceStage stage = 0; stage < TG_BALANCE_N_STAGES && share != TG_BALANCE_OWN; stage++)
-    {
-      TgBalanceCurve *curve;
-
-      if (!tg_balance_is_known (balance, stage))
-        continue;
-      curve = curve_of (self, balance, picture, stage, share, across);
-      if (stage == TG_BALANCE_THEN && forces->n > 0 &&
-          is_same (curve, forces->lines[forces->n - 1].curve))
-        tg_balance_curve_free (curve);
-      else
-        add_line (forces, curve, looks[stage], stage_names[stage]);
-    }
+    if (tg_balance_is_news (balance, stage))
+      add_line (forces, curve_of (self, balance, picture, stage, share, across), looks[stage],
+                stage_names[stage]);
 }
 
 /* Where an engine shakes across only, as a boxer does, that is what is drawn over the angle. */
@@ -314,7 +291,7 @@ put_order (TgForcesView *self, const TgBalance *balance, guint row, gboolean all
       TgBalanceFigure figure;
       g_autofree char *text = NULL;
 
-      if (!tg_balance_is_known (balance, stage))
+      if (!tg_balance_is_news (balance, stage))
         continue;
       figure = all ? tg_balance_peak (balance, stage, share, load, rpm)
                    : tg_balance_figure (balance, stage, share, load, row, rpm);
@@ -332,7 +309,8 @@ show_table (TgForcesView *self, const TgBalance *balance)
   put (self->table, unit, 0, 0, "quiet");
   put (self->table, "the layout’s own", 1, 0, "quiet");
   for (guint stage = 0; stage < TG_BALANCE_N_STAGES; stage++)
-    put (self->table, stage_names[stage], (int) stage + 2, 0, "quiet");
+    if (tg_balance_is_news (balance, (TgBalanceStage) stage))
+      put (self->table, stage_names[stage], (int) stage + 2, 0, "quiet");
   for (guint row = 0; row <= TG_DYNAMICS_N_ORDERS; row++)
     put_order (self, balance, row, row == TG_DYNAMICS_N_ORDERS);
 }
@@ -350,7 +328,7 @@ show_pairs (TgForcesView *self, const TgBalance *balance)
         g_autofree char *force = NULL;
         g_autofree char *grams = NULL;
 
-        if (!tg_balance_is_known (balance, stage))
+        if (!tg_balance_is_news (balance, stage))
           continue;
         pair = tg_balance_worst_pair (balance, stage, reciprocating,
                                       gtk_adjustment_get_value (self->speed));
@@ -451,6 +429,27 @@ show_missing (TgForcesView *self, const TgBalance *balance, gboolean known)
   gtk_widget_set_sensitive (self->load, balance->has_couples);
 }
 
+/* Each sentence is a paragraph of its own. */
+static void
+show_words (TgForcesView *self, const char *words)
+{
+  g_auto (GStrv) lines = g_strsplit (words, "\n", -1);
+  GtkWidget *label;
+
+  while ((label = gtk_widget_get_first_child (self->words)))
+    gtk_box_remove (GTK_BOX (self->words), label);
+  for (guint i = 0; lines[i]; i++)
+    {
+      label = gtk_label_new (NULL);
+      gtk_label_set_xalign (GTK_LABEL (label), 0);
+      gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+      gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+      gtk_label_set_natural_wrap_mode (GTK_LABEL (label), GTK_NATURAL_WRAP_NONE);
+      tg_words_show (GTK_LABEL (label), lines[i]);
+      gtk_box_append (GTK_BOX (self->words), label);
+    }
+}
+
 static void
 refresh (TgForcesView *self)
 {
@@ -477,7 +476,7 @@ refresh (TgForcesView *self)
     return;
   words = tg_balance_words (balance, gtk_adjustment_get_value (self->speed));
   enough = tg_balance_enough (balance, review, gtk_adjustment_get_value (self->speed));
-  tg_words_show (GTK_LABEL (self->words), words);
+  show_words (self, words);
   tg_words_show (GTK_LABEL (self->enough), enough->words);
   show_pictures (self, balance);
   show_table (self, balance);

@@ -104,7 +104,7 @@ test_kinds (void)
   g_autoptr (Rig) rig = rig_new (8, 1000);
   GListModel *kinds = gtk_drop_down_get_model (GTK_DROP_DOWN (child (rig, "kind")));
 
-  /* by layout, in line, two V8, free */
+  /* as in Set up, in line, two V8, free */
   g_assert_cmpuint (g_list_model_get_n_items (kinds), ==, 5);
   g_assert_false (is_shown (rig, "engine.bank-angle"));
   choose (rig, "kind", "V8, cross-plane");
@@ -114,7 +114,7 @@ test_kinds (void)
   g_assert_true (gtk_widget_get_visible (child (rig, "split")));
   gtk_check_button_set_active (GTK_CHECK_BUTTON (child (rig, "split")), TRUE);
   g_assert_true (setup_of (rig)->engine.split_pins);
-  choose (rig, "kind", "by layout");
+  choose (rig, "kind", "as in Set up");
   g_assert_false (setup_of (rig)->engine.chosen);
   g_assert_cmpuint (page_count (rig->session, TG_EVENT_SET), ==, 3);
 }

@@ -234,20 +234,7 @@ permitted (const TgPage *page, const TgDocument *document, double y)
 static double
 common (const TgPage *page, const TgDocument *document, double y)
 {
-  const TgBobweight *bobweight = document->bobweight;
-  guint decimals = tg_bobweight_decimals (page->review);
-  g_autofree char *mean = tg_number_format (bobweight->mean_g, decimals);
-  g_autofree char *spread = tg_number_format (bobweight->spread_g, decimals);
-  g_autofree char *moment = tg_number_format (bobweight->unbalance_g_mm, 0);
-  g_autofree char *words = bobweight->n_pins < 2
-                               ? g_strdup_printf ("Bobweight: %s\302\240g.", mean)
-                               : g_strdup_printf (
-                                     "One bobweight for all: %s\302\240g. The crankpins differ by "
-                                     "%s\302\240g.%s%s%s",
-                                     mean, spread,
-                                     bobweight->unbalance_g_mm > 0 ? " One for all leaves " : "",
-                                     bobweight->unbalance_g_mm > 0 ? moment : "",
-                                     bobweight->unbalance_g_mm > 0 ? "\302\240g·mm." : "");
+  g_autofree char *words = tg_bobweight_words (document->bobweight, page->review);
 
   y += tg_page_words (page, words, page->left, y, page->width, 9, TRUE, TG_ALIGN_LEFT,
                       page->style.ink) +
