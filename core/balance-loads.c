@@ -132,6 +132,27 @@ tg_balance_find_peak (const TgBalance *balance,
   return vector_at (balance, part, crank, load, *angle_deg);
 }
 
+/* The ± of the order that does most. */
+static double
+doubt_of_largest (const TgBalance *balance,
+                  TgBalanceStage stage,
+                  TgBalanceShare share,
+                  TgBalanceLoad load,
+                  double speed_rpm)
+{
+  TgBalanceFigure most = { 0 };
+
+  for (guint order = 0; order < TG_DYNAMICS_N_ORDERS; order++)
+    {
+      TgBalanceFigure figure = tg_balance_figure (balance, stage, share, load,
+                                                  (TgDynamicsOrder) order, speed_rpm);
+
+      if (figure.largest > most.largest)
+        most = figure;
+    }
+  return most.expanded;
+}
+
 TgBalanceFigure
 tg_balance_peak (const TgBalance *balance,
                  TgBalanceStage stage,
@@ -151,9 +172,12 @@ tg_balance_peak (const TgBalance *balance,
   peak = tg_balance_find_peak (balance, &part, &crank, load, &angle_deg);
   if (length (peak) > rounding_of (balance, &part, &crank, load))
     figure.largest = length (peak);
-  if (share != TG_BALANCE_OWN)
-    figure.expanded = tg_balance_doubt_of_peak (balance, stage, share, &crank, load, peak,
-                                                angle_deg);
+  if (share == TG_BALANCE_OWN)
+    return figure;
+  /* all orders together are no better known than the largest of them */
+  figure.expanded = MAX (
+      tg_balance_doubt_of_peak (balance, stage, share, &crank, load, peak, angle_deg),
+      doubt_of_largest (balance, stage, share, load, speed_rpm));
   return figure;
 }
 

@@ -175,6 +175,27 @@ test_pair (void)
   balance_case_clear (&c);
 }
 
+/* Uneven parts of four in line add a first order and nothing else: all orders together are that one, and
+ * no better known. */
+static void
+test_only_one_order (void)
+{
+  BalanceCase c;
+
+  balance_case_even (&c, "inline", 4, "");
+  for (guint spread = 0; spread < 5; spread++)
+    {
+      TgBalanceFigure first, peak;
+
+      spread_parts (&c, spread, spread);
+      first = figure_of (&c, FIRST, TG_BALANCE_SPREAD, TG_BALANCE_FORCE);
+      peak = figure_of (&c, PEAK, TG_BALANCE_SPREAD, TG_BALANCE_FORCE);
+      g_assert_cmpfloat_with_epsilon (peak.largest, first.largest, 1e-4 * first.largest + 1e-9);
+      g_assert_cmpfloat (peak.expanded, >=, first.expanded * (1 - 1e-9));
+    }
+  balance_case_clear (&c);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -182,5 +203,6 @@ main (int argc, char **argv)
   g_test_add_func ("/balance-doubt/holds", test_holds);
   g_test_add_func ("/balance-doubt/whole", test_whole);
   g_test_add_func ("/balance-doubt/pair", test_pair);
+  g_test_add_func ("/balance-doubt/only-one-order", test_only_one_order);
   return g_test_run ();
 }
