@@ -9,6 +9,7 @@
 #include "clamp.h"
 #include "columns.h"
 #include "page-preview.h"
+#include "words.h"
 
 struct _TgPaperView
 {
@@ -210,6 +211,8 @@ tg_paper_view_init (TgPaperView *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   fill_choices (self);
+  tg_words_name_choice (GTK_DROP_DOWN (self->documents), "Sheet or card");
+  tg_words_name_choice (GTK_DROP_DOWN (self->papers), "Paper size");
 }
 
 GtkWidget *

@@ -25,9 +25,9 @@ import cable  # noqa: E402
 from bench import events  # noqa: E402
 from clipboard import Copied  # noqa: E402
 from driver import Window, name_of  # noqa: E402
+from jobs import DEMO, Journal, five  # noqa: E402
 
 PROGRAM, OUT, WANTED = sys.argv[1], pathlib.Path(sys.argv[2]), sys.argv[3:]
-DEMO = (HERE.parents[1] / 'data' / 'demo.tenthgram').read_text()
 LAUNCH = (HERE.parents[1] / 'data' / 'demo-pairing.tenthgram').read_text()
 TRACTOR, PUMP = 'Orchard tractor', 'Village fire pump'
 PLAIN = '''
@@ -48,22 +48,6 @@ def tractor(*more, upto=None):
     if upto:
         head = re.match(rf'.*?id="{upto}[^>]*>\n', head, re.S).group(0)
     return head + ''.join(more) + '  </journal>' + tail
-
-
-class Journal:
-    """Events with dates and ids that are the same in every run."""
-
-    def __init__(self):
-        self.text = ''
-        self.n = 0
-        self.ids = []
-
-    def add(self, day, minute, kind, **fields):
-        self.n += 1
-        self.ids.append(str(uuid.uuid5(uuid.NAMESPACE_URL, f'fire-pump-{self.n}')))
-        rest = ' '.join(f'{k.replace("_", "-")}="{v}"' for k, v in fields.items())
-        self.text += (f'    <{kind} id="{self.ids[-1]}" at="2026-04-{day:02}T'
-                      f'{18 + minute // 60:02}:{minute % 60:02}:00+02:00" who="Ilse" {rest}/>\n')
 
 
 # Practice figures, invented: small end, big end, piston.
@@ -333,14 +317,24 @@ def by_cable():
     (pathlib.Path(config) / 'tenthgram' / 'scale.ini').unlink()
 
 
-def sheet():
+# What is printed, and of which job.
+SHEETS = (('sheet', pump, 'grind'), ('sheet-v8-weigh', lambda: LAUNCH, 'weigh'),
+          ('sheet-v8-grind', lambda: LAUNCH, 'grind'), ('sheet-v8-proof', lambda: LAUNCH, 'proof'),
+          ('sheet-v8-bobweight', lambda: LAUNCH, 'bobweight'), ('sheet-v8-build', lambda: LAUNCH, 'build'),
+          ('sheet-five-weigh', five, 'weigh'), ('sheet-five-grind', five, 'grind'),
+          ('sheet-five-proof', five, 'proof'), ('sheet-five-bobweight', five, 'bobweight'),
+          ('sheet-five-build', five, 'build'))
+
+
+def sheet(name, job, kind):
+    """The first page, as it comes out of the printer."""
     with tempfile.TemporaryDirectory() as folder:
-        job, pdf = pathlib.Path(folder) / 'job.tenthgram', pathlib.Path(folder) / 'sheet.pdf'
-        job.write_text(pump())
-        subprocess.run([PROGRAM, 'sheet', str(job), '--output', str(pdf)], check=True)
+        path, pdf = pathlib.Path(folder) / 'job.tenthgram', pathlib.Path(folder) / 'sheet.pdf'
+        path.write_text(job())
+        subprocess.run([PROGRAM, 'sheet', str(path), kind, '--output', str(pdf)], check=True)
         subprocess.run(['pdftoppm', '-r', '100', '-png', '-f', '1', '-l', '1', '-singlefile', str(pdf),
-                        str(OUT / 'sheet')], check=True)
-        subprocess.run(['mogrify', '+dither', '-colors', '64', '-strip', str(OUT / 'sheet.png')],
+                        str(OUT / name)], check=True)
+        subprocess.run(['mogrify', '+dither', '-colors', '32', '-strip', str(OUT / f'{name}.png')],
                        check=True)
 
 
@@ -377,8 +371,9 @@ def main():
     picture('dark', pump(), PUMP, heavy_rod)
     picture('dark-forces', described(), PUMP, forces)
     picture('dark-match', LAUNCH, 'Harbour launch', locked)
-    if not WANTED or 'sheet' in WANTED:
-        sheet()
+    for name, job, kind in SHEETS:
+        if not WANTED or name in WANTED:
+            sheet(name, job, kind)
 
 
 main()
