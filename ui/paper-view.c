@@ -9,6 +9,7 @@
 #include "clamp.h"
 #include "columns.h"
 #include "page-preview.h"
+#include "paper-print.h"
 
 struct _TgPaperView
 {
@@ -132,8 +133,8 @@ fill_choices (TgPaperView *self)
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->documents), G_LIST_MODEL (kinds));
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->papers), G_LIST_MODEL (sizes));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->documents), TG_DOCUMENT_PROOF);
-  if (g_str_equal (gtk_paper_size_get_default (), GTK_PAPER_NAME_LETTER))
-    gtk_drop_down_set_selected (GTK_DROP_DOWN (self->papers), 1);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->papers),
+                              tg_paper_usual ().width_pt == TG_PAPER_LETTER.width_pt ? 1 : 0);
 }
 
 static void
