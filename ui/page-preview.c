@@ -35,6 +35,19 @@ tg_page_preview_show (TgPagePreview *preview, const TgDocument *document, guint 
   gtk_widget_queue_resize (GTK_WIDGET (preview));
 }
 
+/* So that white paper ends somewhere on a light ground, too. */
+static void
+draw_edge (GtkSnapshot *snapshot, const graphene_rect_t *paper)
+{
+  static const float widths[4] = { 1, 1, 1, 1 };
+  const GdkRGBA grey = { 0.5f, 0.5f, 0.5f, 0.6f };
+  const GdkRGBA colours[4] = { grey, grey, grey, grey };
+  GskRoundedRect edge;
+
+  gsk_rounded_rect_init_from_rect (&edge, paper, 0);
+  gtk_snapshot_append_border (snapshot, &edge, widths, colours);
+}
+
 static void
 tg_page_preview_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
@@ -57,6 +70,7 @@ tg_page_preview_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   cairo_scale (cr, scale, scale);
   tg_document_draw_page (cr, self->document, self->page);
   cairo_destroy (cr);
+  draw_edge (snapshot, &rect);
 }
 
 static GtkSizeRequestMode
