@@ -396,11 +396,14 @@ static void
 test_nothing_yet (void)
 {
   static const char *const says[TG_N_DOCUMENT_KINDS] = {
-    [TG_DOCUMENT_WEIGH] = "Rod 3",           [TG_DOCUMENT_GRIND] = "0 of 3",
-    [TG_DOCUMENT_PROOF] = "not all weighed", [TG_DOCUMENT_BOBWEIGHT] = "weigh",
+    [TG_DOCUMENT_WEIGH] = "Rod 3",
+    [TG_DOCUMENT_GRIND] = "Rod 3 not weighed yet",
+    [TG_DOCUMENT_PROOF] = "– not weighed yet",
+    [TG_DOCUMENT_BOBWEIGHT] = "Not weighed yet: ",
     [TG_DOCUMENT_BUILD] = "not ready",
   };
   g_autoptr (Rig) rig = rig_new (3, 800);
+  g_autofree char *part = NULL;
 
   for (TgDocumentKind kind = 0; kind < TG_N_DOCUMENT_KINDS; kind++)
     {
@@ -416,7 +419,13 @@ test_nothing_yet (void)
           g_test_fail ();
         }
       g_assert_null (strstr (text, "nan"));
+      g_assert_null (strstr (text, "not even"));
     }
+  /* half of it */
+  page_weigh (rig->session, "piston-1", TG_FIGURE_WHOLE, TG_WAY_ANY, 410.6);
+  choose (rig, "documents", TG_DOCUMENT_PROOF);
+  part = check_paper (rig);
+  g_assert_nonnull (strstr (part, "– open: 1 of 3 weighed"));
 }
 
 static void
