@@ -9,12 +9,14 @@
 #define MARGIN 14
 #define LEAST_WIDTH 240
 #define NATURAL_WIDTH 760
+#define LARGE_WIDTH 1000
 
 struct _TgPagePreview
 {
   GtkWidget parent_instance;
   const TgDocument *document;
   guint page;
+  gboolean large;
 };
 
 G_DEFINE_FINAL_TYPE (TgPagePreview, tg_page_preview, GTK_TYPE_WIDGET)
@@ -32,6 +34,15 @@ tg_page_preview_show (TgPagePreview *preview, const TgDocument *document, guint 
                    : g_strdup ("No page");
   gtk_accessible_update_property (GTK_ACCESSIBLE (preview), GTK_ACCESSIBLE_PROPERTY_LABEL, words,
                                   -1);
+  gtk_widget_queue_resize (GTK_WIDGET (preview));
+}
+
+void
+tg_page_preview_set_large (TgPagePreview *preview, gboolean large)
+{
+  g_return_if_fail (TG_IS_PAGE_PREVIEW (preview));
+
+  preview->large = large;
   gtk_widget_queue_resize (GTK_WIDGET (preview));
 }
 
@@ -90,11 +101,12 @@ tg_page_preview_measure (GtkWidget *widget,
 {
   TgPagePreview *self = TG_PAGE_PREVIEW (widget);
   TgPaper paper = self->document ? tg_document_paper (self->document) : TG_PAPER_A4;
+  int least = self->large ? LARGE_WIDTH : LEAST_WIDTH;
 
-  *minimum = LEAST_WIDTH;
-  *natural = NATURAL_WIDTH;
+  *minimum = least;
+  *natural = MAX (least, NATURAL_WIDTH);
   if (orientation == GTK_ORIENTATION_VERTICAL)
-    *minimum = *natural = 2 * MARGIN + (int) ((MAX (for_size, LEAST_WIDTH) - 2 * MARGIN) *
+    *minimum = *natural = 2 * MARGIN + (int) ((MAX (for_size, least) - 2 * MARGIN) *
                                               paper.height_pt / paper.width_pt);
 }
 

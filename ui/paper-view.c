@@ -11,6 +11,10 @@
 #include "page-preview.h"
 #include "paper-print.h"
 
+/* Width of a page at most, in px. */
+#define SHEET 860
+#define LARGE_SHEET 1240
+
 struct _TgPaperView
 {
   GtkWidget parent_instance;
@@ -22,6 +26,8 @@ struct _TgPaperView
   GtkWidget *back;
   GtkWidget *where;
   GtkWidget *forth;
+  GtkWidget *large;
+  GtkWidget *sheet;
   GtkWidget *page;
   TgDocument *document;
   guint shown;
@@ -113,6 +119,15 @@ on_forth (TgPaperView *self)
   turn_to (self, self->shown + 1);
 }
 
+static void
+on_large (TgPaperView *self)
+{
+  gboolean large = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->large));
+
+  g_object_set (self->sheet, "maximum-width", large ? LARGE_SHEET : SHEET, NULL);
+  tg_page_preview_set_large (TG_PAGE_PREVIEW (self->page), large);
+}
+
 void
 tg_paper_view_show (TgPaperView *view, TgDocumentKind kind)
 {
@@ -200,10 +215,13 @@ tg_paper_view_class_init (TgPaperViewClass *klass)
   gtk_widget_class_bind_template_child (widget_class, TgPaperView, back);
   gtk_widget_class_bind_template_child (widget_class, TgPaperView, where);
   gtk_widget_class_bind_template_child (widget_class, TgPaperView, forth);
+  gtk_widget_class_bind_template_child (widget_class, TgPaperView, large);
+  gtk_widget_class_bind_template_child (widget_class, TgPaperView, sheet);
   gtk_widget_class_bind_template_child (widget_class, TgPaperView, page);
   gtk_widget_class_bind_template_callback (widget_class, on_choice);
   gtk_widget_class_bind_template_callback (widget_class, on_back);
   gtk_widget_class_bind_template_callback (widget_class, on_forth);
+  gtk_widget_class_bind_template_callback (widget_class, on_large);
 }
 
 static void

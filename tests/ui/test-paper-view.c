@@ -477,6 +477,43 @@ test_names_and_width (void)
   g_assert_cmpint (least, <=, 360);
 }
 
+/* On a narrow screen a page can be made large enough to read; then it scrolls sideways. */
+static void
+test_large (void)
+{
+  g_autoptr (Rig) rig = rig_new (3, 360);
+  GtkWidget *preview = bench_child (rig->view, "page");
+  GtkToggleButton *large = GTK_TOGGLE_BUTTON (bench_child (rig->view, "large"));
+  GtkScrolledWindow *scroller = GTK_SCROLLED_WINDOW (bench_child (rig->view, "scroller"));
+  GtkAdjustment *across = gtk_scrolled_window_get_hadjustment (scroller);
+  int narrow = gtk_widget_get_width (preview), least;
+
+  g_assert_cmpint (narrow, <=, 360);
+  gtk_toggle_button_set_active (large, TRUE);
+  page_settle ();
+  g_assert_cmpint (gtk_widget_get_width (preview), >=, 2 * narrow);
+  g_assert_cmpfloat (gtk_adjustment_get_upper (across), >, gtk_adjustment_get_page_size (across));
+  check_picture (rig, 0);
+  gtk_widget_measure (rig->view, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  g_assert_cmpint (least, <=, 360);
+  gtk_toggle_button_set_active (large, FALSE);
+  page_settle ();
+  g_assert_cmpint (gtk_widget_get_width (preview), ==, narrow);
+}
+
+static void
+test_large_and_wide (void)
+{
+  g_autoptr (Rig) rig = rig_new (3, 1200);
+  GtkWidget *preview = bench_child (rig->view, "page");
+  int before = gtk_widget_get_width (preview);
+
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (bench_child (rig->view, "large")), TRUE);
+  page_settle ();
+  g_assert_cmpint (gtk_widget_get_width (preview), >, before + 200);
+  check_picture (rig, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -489,5 +526,7 @@ main (int argc, char **argv)
   g_test_add_func ("/paper-view/no-job", test_no_job);
   g_test_add_func ("/paper-view/cannot-be-written", test_cannot_be_written);
   g_test_add_func ("/paper-view/names-and-width", test_names_and_width);
+  g_test_add_func ("/paper-view/large", test_large);
+  g_test_add_func ("/paper-view/large-and-wide", test_large_and_wide);
   return g_test_run ();
 }
