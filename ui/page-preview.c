@@ -9,12 +9,14 @@
 #define MARGIN 14
 #define LEAST_WIDTH 240
 #define NATURAL_WIDTH 760
+#define LARGE_WIDTH 1000
 
 struct _TgPagePreview
 {
   GtkWidget parent_instance;
   const TgDocument *document;
   guint page;
+  gboolean large;
 };
 
 G_DEFINE_FINAL_TYPE (TgPagePreview, tg_page_preview, GTK_TYPE_WIDGET)
@@ -33,6 +35,28 @@ tg_page_preview_show (TgPagePreview *preview, const TgDocument *document, guint 
   gtk_accessible_update_property (GTK_ACCESSIBLE (preview), GTK_ACCESSIBLE_PROPERTY_LABEL, words,
                                   -1);
   gtk_widget_queue_resize (GTK_WIDGET (preview));
+}
+
+void
+tg_page_preview_set_large (TgPagePreview *preview, gboolean large)
+{
+  g_return_if_fail (TG_IS_PAGE_PREVIEW (preview));
+
+  preview->large = large;
+  gtk_widget_queue_resize (GTK_WIDGET (preview));
+}
+
+/* So that white paper ends somewhere on a light ground, too. */
+static void
+draw_edge (GtkSnapshot *snapshot, const graphene_rect_t *paper)
+{
+  static const float widths[4] = { 1, 1, 1, 1 };
+  const GdkRGBA grey = { 0.5f, 0.5f, 0.5f, 0.6f };
+  const GdkRGBA colours[4] = { grey, grey, grey, grey };
+  GskRoundedRect edge;
+
+  gsk_rounded_rect_init_from_rect (&edge, paper, 0);
+  gtk_snapshot_append_border (snapshot, &edge, widths, colours);
 }
 
 static void
@@ -57,6 +81,7 @@ tg_page_preview_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   cairo_scale (cr, scale, scale);
   tg_document_draw_page (cr, self->document, self->page);
   cairo_destroy (cr);
+  draw_edge (snapshot, &rect);
 }
 
 static GtkSizeRequestMode
@@ -76,11 +101,12 @@ tg_page_preview_measure (GtkWidget *widget,
 {
   TgPagePreview *self = TG_PAGE_PREVIEW (widget);
   TgPaper paper = self->document ? tg_document_paper (self->document) : TG_PAPER_A4;
+  int least = self->large ? LARGE_WIDTH : LEAST_WIDTH;
 
-  *minimum = LEAST_WIDTH;
-  *natural = NATURAL_WIDTH;
+  *minimum = least;
+  *natural = MAX (least, NATURAL_WIDTH);
   if (orientation == GTK_ORIENTATION_VERTICAL)
-    *minimum = *natural = 2 * MARGIN + (int) ((MAX (for_size, LEAST_WIDTH) - 2 * MARGIN) *
+    *minimum = *natural = 2 * MARGIN + (int) ((MAX (for_size, least) - 2 * MARGIN) *
                                               paper.height_pt / paper.width_pt);
 }
 

@@ -20,4 +20,7 @@ GtkWidget *tg_page_preview_new (void);
 /* @document: (nullable) (lends): until the next call; @page: from 0 */
 void tg_page_preview_show (TgPagePreview *preview, const TgDocument *document, guint page);
 
+/* Large enough to be read, however narrow the window is; what holds it has to scroll then. */
+void tg_page_preview_set_large (TgPagePreview *preview, gboolean large);
+
 G_END_DECLS

@@ -1,4 +1,4 @@
-/* paper-print.c: a document to the printer
+/* paper-print.c: a document to the printer, to a file
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
@@ -92,4 +92,24 @@ tg_paper_print (const TgJob *job,
       operation, path ? GTK_PRINT_OPERATION_ACTION_EXPORT : GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG,
       parent, error);
   return result == GTK_PRINT_OPERATION_RESULT_APPLY;
+}
+
+gboolean
+tg_paper_save (const TgJob *job,
+               const TgReview *review,
+               TgDocumentKind kind,
+               TgPaper paper,
+               const char *path,
+               GError **error)
+{
+  g_autoptr (TgDocument) document = tg_document_new (job, review, kind, paper);
+
+  return tg_document_write (document, path, error);
+}
+
+TgPaper
+tg_paper_usual (void)
+{
+  return g_str_equal (gtk_paper_size_get_default (), GTK_PAPER_NAME_LETTER) ? TG_PAPER_LETTER
+                                                                            : TG_PAPER_A4;
 }

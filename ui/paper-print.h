@@ -1,4 +1,4 @@
-/* paper-print.h: a document to the printer
+/* paper-print.h: a document to the printer, to a file
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -25,5 +25,20 @@ gboolean tg_paper_print (const TgJob *job,
                          GtkWindow *parent,
                          const char *path,
                          GError **error);
+
+/**
+ * tg_paper_save:
+ * @review: of @job
+ * @path: as in tg_document_write(), with the same errors
+ */
+gboolean tg_paper_save (const TgJob *job,
+                        const TgReview *review,
+                        TgDocumentKind kind,
+                        TgPaper paper,
+                        const char *path,
+                        GError **error);
+
+/* The paper that is usual where the person is: what the desktop's locale says. */
+TgPaper tg_paper_usual (void);
 
 G_END_DECLS

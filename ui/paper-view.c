@@ -9,7 +9,12 @@
 #include "clamp.h"
 #include "columns.h"
 #include "page-preview.h"
+#include "paper-print.h"
 #include "words.h"
+
+/* Width of a page at most, in px. */
+#define SHEET 860
+#define LARGE_SHEET 1240
 
 struct _TgPaperView
 {
@@ -22,6 +27,8 @@ struct _TgPaperView
   GtkWidget *back;
   GtkWidget *where;
   GtkWidget *forth;
+  GtkWidget *large;
+  GtkWidget *sheet;
   GtkWidget *page;
   TgDocument *document;
   guint shown;
@@ -113,6 +120,15 @@ on_forth (TgPaperView *self)
   turn_to (self, self->shown + 1);
 }
 
+static void
+on_large (TgPaperView *self)
+{
+  gboolean large = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->large));
+
+  g_object_set (self->sheet, "maximum-width", large ? LARGE_SHEET : SHEET, NULL);
+  tg_page_preview_set_large (TG_PAGE_PREVIEW (self->page), large);
+}
+
 void
 tg_paper_view_show (TgPaperView *view, TgDocumentKind kind)
 {
@@ -133,8 +149,8 @@ fill_choices (TgPaperView *self)
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->documents), G_LIST_MODEL (kinds));
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->papers), G_LIST_MODEL (sizes));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->documents), TG_DOCUMENT_PROOF);
-  if (g_str_equal (gtk_paper_size_get_default (), GTK_PAPER_NAME_LETTER))
-    gtk_drop_down_set_selected (GTK_DROP_DOWN (self->papers), 1);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->papers),
+                              tg_paper_usual ().width_pt == TG_PAPER_LETTER.width_pt ? 1 : 0);
 }
 
 static void
@@ -200,10 +216,13 @@ tg_paper_view_class_init (TgPaperViewClass *klass)
   gtk_widget_class_bind_template_child (widget_class, TgPaperView, back);
   gtk_widget_class_bind_template_child (widget_class, TgPaperView, where);
   gtk_widget_class_bind_template_child (widget_class, TgPaperView, forth);
+  gtk_widget_class_bind_template_child (widget_class, TgPaperView, large);
+  gtk_widget_class_bind_template_child (widget_class, TgPaperView, sheet);
   gtk_widget_class_bind_template_child (widget_class, TgPaperView, page);
   gtk_widget_class_bind_template_callback (widget_class, on_choice);
   gtk_widget_class_bind_template_callback (widget_class, on_back);
   gtk_widget_class_bind_template_callback (widget_class, on_forth);
+  gtk_widget_class_bind_template_callback (widget_class, on_large);
 }
 
 static void

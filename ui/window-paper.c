@@ -38,20 +38,16 @@ wanted_paper (TgWindow *self)
 {
   TgPaperView *view = shown_paper (self);
 
-  if (view)
-    return tg_paper_view_paper (view);
-  return g_str_equal (gtk_paper_size_get_default (), GTK_PAPER_NAME_LETTER) ? TG_PAPER_LETTER
-                                                                            : TG_PAPER_A4;
+  return view ? tg_paper_view_paper (view) : tg_paper_usual ();
 }
 
 static void
 save_to (TgWindow *self, TgDocumentKind kind, const char *path)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (TgDocument) document = tg_document_new (
-      tg_session_job (self->session), tg_session_review (self->session), kind, wanted_paper (self));
 
-  if (!tg_document_write (document, path, &error))
+  if (!tg_paper_save (tg_session_job (self->session), tg_session_review (self->session), kind,
+                      wanted_paper (self), path, &error))
     tg_window_report_failure (self, error->message);
 }
 

@@ -139,17 +139,27 @@ ENGINE = (('spacing', '92'), ('stroke', '86'), ('speed', '6500'), ('order', '1-3
           ('crank-mass', '14'))
 
 
-def described():
+def described(**state):
     """The even set, in an engine that has been described."""
     sets = ''.join(f'    <set id="{uuid.uuid5(uuid.NAMESPACE_URL, path)}" at="2026-04-19T10:00:00+02:00" '
                    f'who="Ilse" path="engine.{path}" value="{value}"/>\n' for path, value in ENGINE)
-    head, _, tail = pump(even=True).partition('  </journal>')
+    head, _, tail = pump(even=True, **state).partition('  </journal>')
     return head + sets + '  </journal>' + tail
 
 
 def forces(camera):
     camera.window.key('alt+6')
     camera.press('Forces')
+
+
+def bobweight(camera):
+    camera.window.key('alt+6')
+    camera.press('Bobweight')
+
+
+def paper(camera):
+    camera.window.key('alt+6')
+    camera.press('Paper')
 
 
 # -- pictures --------------------------------------------------------------------------------------
@@ -359,6 +369,8 @@ def main():
     picture('even', pump(even=True, proven=True), PUMP, keys('alt+5'))
     picture('engine', described(), PUMP, keys('alt+6'))
     picture('forces', described(), PUMP, forces)
+    picture('bobweight', described(), PUMP, bobweight)
+    picture('paper', described(proven=True), PUMP, paper)
     picture('narrow-engine', described(), PUMP, keys('alt+6'), NARROW)
     picture('build', pump(even=True, proven=True), PUMP, build)
     picture('journal', pump(even=True), PUMP, keys('alt+8'))
@@ -366,11 +378,15 @@ def main():
     picture('narrow-match', LAUNCH, 'Harbour launch', match, NARROW)
     picture('narrow-build', pump(even=True, proven=True), PUMP, build, NARROW)
     picture('narrow-grind', pump(), PUMP, heavy_rod, NARROW)
+    picture('narrow-paper', described(proven=True), PUMP, paper, NARROW)
     by_cable()
     os.environ['GTK_THEME'] = 'Adwaita:dark'
     picture('dark', pump(), PUMP, heavy_rod)
+    picture('dark-build', pump(even=True, proven=True), PUMP, build)
+    picture('dark-engine', described(), PUMP, keys('alt+6'))
     picture('dark-forces', described(), PUMP, forces)
     picture('dark-match', LAUNCH, 'Harbour launch', locked)
+    picture('dark-paper', described(proven=True), PUMP, paper)
     for name, job, kind in SHEETS:
         if not WANTED or name in WANTED:
             sheet(name, job, kind)

@@ -27,6 +27,10 @@ band_verdict (const TgBandReview *band)
 {
   g_autofree char *percent = tg_review_percent (band->probability);
 
+  if (band->n_weighed < band->n_parts)
+    return band->n_weighed == 0
+               ? g_strdup ("not weighed yet")
+               : g_strdup_printf ("open: %u of %u weighed", band->n_weighed, band->n_parts);
   if (!band->even)
     return g_strdup_printf ("not even: %u of %u in the band", band->n_in, band->n_parts);
   return g_strdup_printf ("%s (%s\302\240%%)", band->proven ? "even, proven" : "even, not proven",
