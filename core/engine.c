@@ -17,7 +17,7 @@ const char *const tg_engine_text_names[TG_ENGINE_N_TEXTS] = {
 };
 
 const char *const tg_engine_text_labels[TG_ENGINE_N_TEXTS] = {
-  "Firing order",       "Cylinders along the crank", "Banks, throws, places and crankpins",
+  "Firing order",       "Cylinders along the crank", "Banks and throws",
   "Piston mark points", "Rod numbers point",         "Gap of the clips stands",
 };
 

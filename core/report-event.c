@@ -99,7 +99,12 @@ value_words (const TgEvent *event)
                                                            "yes, and even by themselves too" };
   TgSharing sharing;
   TgSmallEnds ends;
+  TgEngineKind kind;
 
+  if (event->value[0] == '\0')
+    return "not said";
+  if (strcmp (event->path, "engine.kind") == 0 && tg_engine_kind_from_word (event->value, &kind))
+    return tg_engine_kind_label (kind);
   if (strcmp (event->path, "crankpins") == 0 && tg_sharing_from_word (event->value, &sharing))
     return sharings[sharing];
   if (strcmp (event->path, "sum.rod") == 0 && tg_small_ends_from_word (event->value, &ends))

@@ -256,6 +256,41 @@ test_proof (void)
     }
 }
 
+/* What was said of the job reads as a person would say it, whatever the word for it in files. */
+static void
+test_set_events (void)
+{
+  static const char *const cases[][3] = {
+    { "tolerance.rod-small", "0.8", "Tolerance of the small ends: 0.8 g" },
+    { "sum.rod", "only", "Small ends in the sum with their pistons: yes, and only there" },
+    { "crankpins", "banks", "Rods on a crankpin: those at one place of both banks share one" },
+    { "engine.kind", "v8-cross", "Layout of the engine: V8, cross-plane" },
+    { "engine.kind", "", "Layout of the engine: not said" },
+    { "engine.stroke", "88", "Stroke: 88 mm" },
+    { "engine.factor", "52.5", "Balance factor: 52.5 %" },
+    { "engine.crank-mass", "14", "Mass of the crankshaft: 14 kg" },
+    { "engine.order", "1-3-4-2", "Firing order: 1-3-4-2" },
+    { "engine.numbering", "2-1", "Cylinders along the crank: 2-1" },
+    { "engine.free", "0:0:0:1", "Banks and throws: 0:0:0:1" },
+    { "engine.free", "", "Banks and throws: not said" },
+    { "engine.piston-facing", "", "Piston mark points: not said" },
+    { "engine.split-pins", "yes", "Crankpins split for even firing: yes" },
+  };
+  g_autoptr (TgJob) job = half_way_job ();
+  g_autoptr (TgReview) review = tg_review_new (job);
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      TgEvent event = tg_event_blank (TG_EVENT_SET);
+      g_autofree char *words = NULL;
+
+      event.path = cases[i][0];
+      event.value = cases[i][1];
+      words = tg_report_event (review, &event);
+      g_assert_cmpstr (words, ==, cases[i][2]);
+    }
+}
+
 static void
 test_events (void)
 {
@@ -278,33 +313,6 @@ test_events (void)
 
       g_assert_cmpstr (words, ==, cases[i].words);
     }
-  {
-    TgEvent event = tg_event_blank (TG_EVENT_SET);
-    g_autofree char *words = NULL;
-
-    event.path = "tolerance.rod-small";
-    event.value = "0.8";
-    words = tg_report_event (review, &event);
-    g_assert_cmpstr (words, ==, "Tolerance of the small ends: 0.8 g");
-  }
-  {
-    TgEvent event = tg_event_blank (TG_EVENT_SET);
-    g_autofree char *words = NULL;
-
-    event.path = "sum.rod";
-    event.value = "only";
-    words = tg_report_event (review, &event);
-    g_assert_cmpstr (words, ==, "Small ends in the sum with their pistons: yes, and only there");
-  }
-  {
-    TgEvent event = tg_event_blank (TG_EVENT_SET);
-    g_autofree char *words = NULL;
-
-    event.path = "crankpins";
-    event.value = "banks";
-    words = tg_report_event (review, &event);
-    g_assert_cmpstr (words, ==, "Rods on a crankpin: those at one place of both banks share one");
-  }
   /* Every kind of event has words of its own. */
   for (guint kind = 0; kind < TG_N_EVENT_KINDS; kind++)
     {
@@ -497,6 +505,7 @@ main (int argc, char **argv)
   g_test_add_func ("/report/plan", test_plan);
   g_test_add_func ("/report/proof", test_proof);
   g_test_add_func ("/report/events", test_events);
+  g_test_add_func ("/report/set-events", test_set_events);
   g_test_add_func ("/report/pairing-entries", test_pairing_entries);
   g_test_add_func ("/report/sums", test_sums);
   g_test_add_func ("/report/no-sums", test_no_sums);
