@@ -103,6 +103,8 @@ value_words (const TgEvent *event)
 
   if (event->value[0] == '\0')
     return "not said";
+  if (strcmp (event->value, "by-layout") == 0)
+    return "by the layout";
   if (strcmp (event->path, "engine.kind") == 0 && tg_engine_kind_from_word (event->value, &kind))
     return tg_engine_kind_label (kind);
   if (strcmp (event->path, "crankpins") == 0 && tg_sharing_from_word (event->value, &sharing))
@@ -117,11 +119,12 @@ set_words (const TgReview *review, const TgEvent *event)
 {
   g_autofree char *path = tg_setup_describe (review->setup, event->path);
   const char *words = value_words (event);
-  char *unit;
+  char *unit = g_strrstr (path, ", ");
 
+  if (words && unit)
+    *unit = '\0';
   if (words)
     return g_strdup_printf ("%s: %s", path, words);
-  unit = g_strrstr (path, ", ");
   if (!unit)
     return g_strdup_printf ("%s: %s", path, event->value);
   *unit = '\0';
