@@ -7,6 +7,9 @@
 #include "word.h"
 
 #define PRACTICE "common practice, no published source"
+/* Those that were read agree; which maker it was does not matter to another one's engine. */
+#define MANUALS "engine makers’ service manuals, no standard"
+#define ARTICLES "trade articles, no standard"
 
 TG_DEFINE_WORDS (TgBuildCheck,
                  build_check,
@@ -44,11 +47,11 @@ static const struct
   [TG_CHECK_PISTON_FACING] = { "Piston faces the right way",
                                "Valve pockets and the offset of the pin depend on it. The mark and "
                                "its meaning are in the maker’s manual.",
-                               PRACTICE },
+                               MANUALS },
   [TG_CHECK_ROD_FACING] = { "Rod faces the right way",
                             "Big-end chamfer to the crank’s fillet, oil hole to the side that the "
                             "maker’s manual gives; rods of one crankpin flat to flat.",
-                            PRACTICE },
+                            ARTICLES },
   [TG_CHECK_PIN_OILED] = { "Pin oiled and free",
                            "Oil on pin and bores; the rod falls by its own weight, unless the pin "
                            "is "
@@ -58,26 +61,26 @@ static const struct
                            "A clip that was squeezed once is not used again. Turn each in its "
                            "groove "
                            "and look all the way round. Wear eye protection: clips fly.",
-                           PRACTICE },
+                           ARTICLES },
   [TG_CHECK_CLIPS_GAP] = { "Gap of the clips where the maker wants it",
                            "In line with the piston’s travel, if the manual says nothing else.",
-                           PRACTICE },
+                           ARTICLES },
   [TG_CHECK_RINGS_PLACED] = { "Rings as the maker says",
                               "Marks up, gaps apart as in the manual, end gaps measured.",
                               PRACTICE },
   [TG_CHECK_SHELLS] = { "Shells clean, seated, oiled",
                         "Backs and seats dry and clean, tangs in their grooves, faces oiled, "
                         "clearance measured.",
-                        PRACTICE },
+                        "TM 5-3820-256-24-5, p. 13 (crush and spread)" },
   [TG_CHECK_CAP] = { "Cap on its own rod, numbers on the same side",
-                     "A cap that is turned or swapped spoils the bore of the big end.", PRACTICE },
+                     "A cap that is turned or swapped spoils the bore of the big end.", MANUALS },
   [TG_CHECK_BOLTS] = { "Bolts as the maker says",
                        "New where the manual asks for it, oiled as it says, tightened in its steps "
                        "to "
                        "its torque, angle or stretch, and written down.",
-                       PRACTICE },
+                       MANUALS },
   [TG_CHECK_TURNS] = { "Side clearance measured, crank turns freely",
-                       "Turn the crank by hand after each bore.", PRACTICE },
+                       "Turn the crank by hand after each bore.", MANUALS },
 };
 
 gboolean
