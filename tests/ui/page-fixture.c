@@ -70,6 +70,33 @@ page_weigh (TgSession *session, const char *part, TgFigure figure, TgWay way, do
   page_append (session, event);
 }
 
+void
+page_set (TgSession *session, const char *path, const char *value)
+{
+  TgEvent event = tg_event_blank (TG_EVENT_SET);
+
+  event.path = path;
+  event.value = value;
+  page_append (session, event);
+}
+
+void
+page_weigh_all (TgSession *session, guint cylinders)
+{
+  for (guint i = 1; i <= cylinders; i++)
+    {
+      g_autofree char *rod = g_strdup_printf ("rod-%u", i);
+      g_autofree char *piston = g_strdup_printf ("piston-%u", i);
+
+      for (TgWay way = TG_WAY_MARK_UP; way <= TG_WAY_MARK_DOWN; way++)
+        {
+          page_weigh (session, rod, TG_FIGURE_SMALL_END, way, 171.2 + 0.1 * i);
+          page_weigh (session, rod, TG_FIGURE_BIG_END, way, 412.1 + 0.3 * i);
+        }
+      page_weigh (session, piston, TG_FIGURE_WHOLE, TG_WAY_ANY, 410.4 + 0.2 * i);
+    }
+}
+
 GtkWindow *
 page_show (GtkWidget *page, int width, int height)
 {
@@ -83,6 +110,28 @@ page_show (GtkWidget *page, int width, int height)
   page_wait_for (gtk_widget_get_mapped (page));
   page_settle ();
   return GTK_WINDOW (window);
+}
+
+PageRig *
+page_rig_new (GtkWidget *page, guint cylinders, int width, int height)
+{
+  PageRig *rig = g_new0 (PageRig, 1);
+
+  rig->folder = page_folder_new ();
+  rig->session = page_session_new (rig->folder, cylinders);
+  rig->page = page;
+  g_object_set (page, "session", rig->session, NULL);
+  rig->window = page_show (page, width, height);
+  return rig;
+}
+
+void
+page_rig_free (PageRig *rig)
+{
+  gtk_window_destroy (rig->window);
+  g_object_unref (rig->session);
+  page_folder_free (rig->folder);
+  g_free (rig);
 }
 
 void

@@ -19,8 +19,29 @@ TgSession *page_session_new (const char *folder, guint cylinders);
 void page_append (TgSession *session, TgEvent event);
 void page_weigh (TgSession *session, const char *part, TgFigure figure, TgWay way, double grams);
 
+/* Appends a refinement of the setup. */
+void page_set (TgSession *session, const char *path, const char *value);
+
+/* Weighs both ends of @cylinders rods, both ways up, and @cylinders pistons; no two of them alike. */
+void page_weigh_all (TgSession *session, guint cylinders);
+
 /* Shows @page in a window of that size and waits until it is there. */
 GtkWindow *page_show (GtkWidget *page, int width, int height);
+
+/* A page or view in a window of its own, round a job in a folder of its own. */
+typedef struct
+{
+  char *folder;
+  TgSession *session;
+  GtkWidget *page;
+  GtkWindow *window;
+} PageRig;
+
+/* Takes @page, which has a property "session", and gives it a job of @cylinders rods and pistons. */
+PageRig *page_rig_new (GtkWidget *page, guint cylinders, int width, int height);
+void page_rig_free (PageRig *rig);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (PageRig, page_rig_free)
 
 /* Lets the main loop run for a moment: the blinking of a caret keeps it from ever being idle. */
 void page_settle (void);

@@ -12,70 +12,19 @@
 #include "number.h"
 #include "page-fixture.h"
 
-typedef struct
-{
-  char *folder;
-  TgSession *session;
-  GtkWidget *view;
-  GtkWindow *window;
-} Rig;
-
-static Rig *
+static PageRig *
 rig_new (guint cylinders, int width)
 {
-  Rig *rig = g_new0 (Rig, 1);
+  PageRig *rig = page_rig_new (tg_bobweight_view_new (), cylinders, width, 700);
 
-  rig->folder = page_folder_new ();
-  rig->session = page_session_new (rig->folder, cylinders);
-  rig->view = tg_bobweight_view_new ();
-  g_object_set (rig->view, "session", rig->session, NULL);
-  rig->window = page_show (rig->view, width, 700);
   page_settle ();
   return rig;
 }
 
-static void
-rig_free (Rig *rig)
-{
-  gtk_window_destroy (rig->window);
-  g_object_unref (rig->session);
-  page_folder_free (rig->folder);
-  g_free (rig);
-}
-
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (Rig, rig_free)
-
-static void
-weigh_all (TgSession *session, guint cylinders)
-{
-  for (guint i = 1; i <= cylinders; i++)
-    {
-      g_autofree char *rod = g_strdup_printf ("rod-%u", i);
-      g_autofree char *piston = g_strdup_printf ("piston-%u", i);
-
-      for (TgWay way = TG_WAY_MARK_UP; way <= TG_WAY_MARK_DOWN; way++)
-        {
-          page_weigh (session, rod, TG_FIGURE_SMALL_END, way, 171.2 + 0.1 * i);
-          page_weigh (session, rod, TG_FIGURE_BIG_END, way, 412.1 + 0.3 * i);
-        }
-      page_weigh (session, piston, TG_FIGURE_WHOLE, TG_WAY_ANY, 410.4 + 0.2 * i);
-    }
-}
-
-static void
-set_value (TgSession *session, const char *path, const char *value)
-{
-  TgEvent event = tg_event_blank (TG_EVENT_SET);
-
-  event.path = path;
-  event.value = value;
-  page_append (session, event);
-}
-
 static const char *
-cell (const Rig *rig, const char *row, int column)
+cell (const PageRig *rig, const char *row, int column)
 {
-  GtkGrid *table = GTK_GRID (bench_child (rig->view, "table"));
+  GtkGrid *table = GTK_GRID (bench_child (rig->page, "table"));
 
   for (int r = 0; r < 40; r++)
     {
@@ -89,7 +38,7 @@ cell (const Rig *rig, const char *row, int column)
 
 /* Every figure of the card is the core's. */
 static void
-check_table (const Rig *rig)
+check_table (const PageRig *rig)
 {
   const TgReview *review = tg_session_review (rig->session);
   g_autoptr (TgBobweight) bobweight = tg_bobweight_new (review);
@@ -117,16 +66,16 @@ check_table (const Rig *rig)
 static void
 test_missing (void)
 {
-  g_autoptr (Rig) rig = rig_new (4, 700);
+  g_autoptr (PageRig) rig = rig_new (4, 700);
 
-  g_assert_true (gtk_widget_get_visible (bench_child (rig->view, "missing")));
-  g_assert_true (gtk_widget_get_visible (bench_child (rig->view, "weigh")));
-  g_assert_false (gtk_widget_get_visible (bench_child (rig->view, "describe")));
-  g_assert_false (gtk_widget_get_visible (bench_child (rig->view, "table_scroller")));
-  weigh_all (rig->session, 4);
+  g_assert_true (gtk_widget_get_visible (bench_child (rig->page, "missing")));
+  g_assert_true (gtk_widget_get_visible (bench_child (rig->page, "weigh")));
+  g_assert_false (gtk_widget_get_visible (bench_child (rig->page, "describe")));
+  g_assert_false (gtk_widget_get_visible (bench_child (rig->page, "table_scroller")));
+  page_weigh_all (rig->session, 4);
   page_settle ();
-  g_assert_false (gtk_widget_get_visible (bench_child (rig->view, "missing")));
-  g_assert_true (gtk_widget_get_visible (bench_child (rig->view, "print")));
+  g_assert_false (gtk_widget_get_visible (bench_child (rig->page, "missing")));
+  g_assert_true (gtk_widget_get_visible (bench_child (rig->page, "print")));
   check_table (rig);
 }
 
@@ -134,20 +83,20 @@ test_missing (void)
 static void
 test_no_layout (void)
 {
-  g_autoptr (Rig) rig = rig_new (7, 700);
+  g_autoptr (PageRig) rig = rig_new (7, 700);
 
-  g_assert_true (gtk_widget_get_visible (bench_child (rig->view, "describe")));
-  g_assert_false (gtk_widget_get_visible (bench_child (rig->view, "weigh")));
+  g_assert_true (gtk_widget_get_visible (bench_child (rig->page, "describe")));
+  g_assert_false (gtk_widget_get_visible (bench_child (rig->page, "weigh")));
 }
 
 static void
 test_factor (void)
 {
-  g_autoptr (Rig) rig = rig_new (4, 700);
-  GtkCheckButton *by_layout = GTK_CHECK_BUTTON (bench_child (rig->view, "by_layout"));
+  g_autoptr (PageRig) rig = rig_new (4, 700);
+  GtkCheckButton *by_layout = GTK_CHECK_BUTTON (bench_child (rig->page, "by_layout"));
   const TgEngine *engine;
 
-  weigh_all (rig->session, 4);
+  page_weigh_all (rig->session, 4);
   page_settle ();
   g_assert_true (gtk_check_button_get_active (by_layout));
   g_assert_cmpstr (cell (rig, "bobweight", 1), ==, cell (rig, "turns with the crankpin", 1));
@@ -155,8 +104,8 @@ test_factor (void)
   page_settle ();
   engine = &tg_session_review (rig->session)->setup->engine;
   g_assert_cmpfloat (engine->factor_percent, ==, 0);
-  set_value (rig->session, "engine.factor", "50");
-  set_value (rig->session, "engine.oil", "5.5");
+  page_set (rig->session, "engine.factor", "50");
+  page_set (rig->session, "engine.oil", "5.5");
   page_settle ();
   check_table (rig);
   /* 412.4 + 5.5 + (410.6 + 171.3) / 2 */
@@ -171,14 +120,14 @@ test_factor (void)
 static void
 test_names_and_width (void)
 {
-  g_autoptr (Rig) rig = rig_new (8, 360);
+  g_autoptr (PageRig) rig = rig_new (8, 360);
   int least;
 
-  set_value (rig->session, "engine.factor", "40");
-  weigh_all (rig->session, 8);
+  page_set (rig->session, "engine.factor", "40");
+  page_weigh_all (rig->session, 8);
   page_settle ();
-  g_assert_cmpuint (page_check_names (rig->view), >, 5);
-  gtk_widget_measure (rig->view, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  g_assert_cmpuint (page_check_names (rig->page), >, 5);
+  gtk_widget_measure (rig->page, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
   g_assert_cmpint (least, <=, 360);
 }
 

@@ -9,40 +9,14 @@
 #include "build-page.h"
 #include "page-fixture.h"
 
-typedef struct
-{
-  char *folder;
-  TgSession *session;
-  GtkWidget *page;
-  GtkWindow *window;
-} Rig;
-
-static Rig *
+static PageRig *
 rig_new (int width)
 {
-  Rig *rig = g_new0 (Rig, 1);
-
-  rig->folder = page_folder_new ();
-  rig->session = page_session_new (rig->folder, 3);
-  rig->page = tg_build_page_new ();
-  g_object_set (rig->page, "session", rig->session, NULL);
-  rig->window = page_show (rig->page, width, 700);
-  return rig;
+  return page_rig_new (tg_build_page_new (), 3, width, 700);
 }
-
-static void
-rig_free (Rig *rig)
-{
-  gtk_window_destroy (rig->window);
-  g_object_unref (rig->session);
-  page_folder_free (rig->folder);
-  g_free (rig);
-}
-
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (Rig, rig_free)
 
 static GtkCheckButton *
-check (Rig *rig, const char *name)
+check (PageRig *rig, const char *name)
 {
   return GTK_CHECK_BUTTON (page_find_named (rig->page, GTK_TYPE_CHECK_BUTTON, name));
 }
@@ -63,7 +37,7 @@ says (GtkWidget *root, const char *part)
 static void
 test_tick (void)
 {
-  g_autoptr (Rig) rig = rig_new (900);
+  g_autoptr (PageRig) rig = rig_new (900);
   const TgEvent *event;
 
   gtk_check_button_set_active (check (rig, "Rod in hand: Rod 1"), TRUE);
@@ -85,7 +59,7 @@ test_tick (void)
 static void
 test_moves_on (void)
 {
-  g_autoptr (Rig) rig = rig_new (900);
+  g_autoptr (PageRig) rig = rig_new (900);
   GtkWidget *focus;
 
   tg_build_page_focus (TG_BUILD_PAGE (rig->page));
@@ -103,7 +77,7 @@ test_moves_on (void)
 static void
 test_wrong_part (void)
 {
-  g_autoptr (Rig) rig = rig_new (900);
+  g_autoptr (PageRig) rig = rig_new (900);
   GtkWidget *row = gtk_widget_get_parent (GTK_WIDGET (check (rig, "Piston in hand: Piston 1")));
   GtkDropDown *in_hand = GTK_DROP_DOWN (page_find (row, GTK_TYPE_DROP_DOWN, NULL));
 
@@ -125,7 +99,7 @@ test_wrong_part (void)
 static void
 test_other_bore (void)
 {
-  g_autoptr (Rig) rig = rig_new (900);
+  g_autoptr (PageRig) rig = rig_new (900);
 
   gtk_widget_activate_action (rig->page, "build.next-bore", NULL);
   page_settle ();
@@ -141,7 +115,7 @@ test_other_bore (void)
 static void
 test_facing (void)
 {
-  g_autoptr (Rig) rig = rig_new (900);
+  g_autoptr (PageRig) rig = rig_new (900);
   TgEvent event = tg_event_blank (TG_EVENT_SET);
   GtkWidget *entry;
 
@@ -165,7 +139,7 @@ test_facing (void)
 static void
 test_narrow (void)
 {
-  g_autoptr (Rig) rig = rig_new (360);
+  g_autoptr (PageRig) rig = rig_new (360);
 
   gtk_expander_set_expanded (GTK_EXPANDER (page_find (rig->page, GTK_TYPE_EXPANDER, NULL)), TRUE);
   page_settle ();

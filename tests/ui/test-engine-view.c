@@ -12,52 +12,26 @@
 #include "page-fixture.h"
 #include "setup-field.h"
 
-typedef struct
-{
-  char *folder;
-  TgSession *session;
-  GtkWidget *view;
-  GtkWindow *window;
-} Rig;
-
-static Rig *
+static PageRig *
 rig_new (guint cylinders, int width)
 {
-  Rig *rig = g_new0 (Rig, 1);
-
-  rig->folder = page_folder_new ();
-  rig->session = page_session_new (rig->folder, cylinders);
-  rig->view = tg_engine_view_new ();
-  g_object_set (rig->view, "session", rig->session, NULL);
-  rig->window = page_show (rig->view, width, 700);
-  return rig;
+  return page_rig_new (tg_engine_view_new (), cylinders, width, 700);
 }
-
-static void
-rig_free (Rig *rig)
-{
-  gtk_window_destroy (rig->window);
-  g_object_unref (rig->session);
-  page_folder_free (rig->folder);
-  g_free (rig);
-}
-
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (Rig, rig_free)
 
 static GtkWidget *
-child (Rig *rig, const char *name)
+child (PageRig *rig, const char *name)
 {
-  return GTK_WIDGET (gtk_widget_get_template_child (rig->view, TG_TYPE_ENGINE_VIEW, name));
+  return GTK_WIDGET (gtk_widget_get_template_child (rig->page, TG_TYPE_ENGINE_VIEW, name));
 }
 
 static const TgSetup *
-setup_of (Rig *rig)
+setup_of (PageRig *rig)
 {
   return tg_session_review (rig->session)->setup;
 }
 
 static TgSetupField *
-field (Rig *rig, const char *path)
+field (PageRig *rig, const char *path)
 {
   for (GtkWidget *at = gtk_widget_get_first_child (child (rig, "columns")); at;
        at = gtk_widget_get_next_sibling (at))
@@ -67,13 +41,13 @@ field (Rig *rig, const char *path)
 }
 
 static gboolean
-is_shown (Rig *rig, const char *path)
+is_shown (PageRig *rig, const char *path)
 {
   return gtk_widget_get_visible (GTK_WIDGET (field (rig, path)));
 }
 
 static void
-enter (Rig *rig, const char *path, const char *text)
+enter (PageRig *rig, const char *path, const char *text)
 {
   gtk_editable_set_text (tg_setup_field_get_editable (field (rig, path)), text);
   tg_setup_field_commit (field (rig, path));
@@ -82,7 +56,7 @@ enter (Rig *rig, const char *path, const char *text)
 
 /* Chooses the entry of the drop-down that reads @label. */
 static void
-choose (Rig *rig, const char *name, const char *label)
+choose (PageRig *rig, const char *name, const char *label)
 {
   GtkDropDown *choice = GTK_DROP_DOWN (child (rig, name));
   GListModel *model = gtk_drop_down_get_model (choice);
@@ -101,7 +75,7 @@ choose (Rig *rig, const char *name, const char *label)
 static void
 test_kinds (void)
 {
-  g_autoptr (Rig) rig = rig_new (8, 1000);
+  g_autoptr (PageRig) rig = rig_new (8, 1000);
   GListModel *kinds = gtk_drop_down_get_model (GTK_DROP_DOWN (child (rig, "kind")));
 
   /* as in Set up, in line, two V8, free */
@@ -122,7 +96,7 @@ test_kinds (void)
 static void
 test_fields (void)
 {
-  g_autoptr (Rig) rig = rig_new (4, 1000);
+  g_autoptr (PageRig) rig = rig_new (4, 1000);
   const char *problem;
 
   g_assert_nonnull (
@@ -145,7 +119,7 @@ test_fields (void)
 static void
 test_numbering (void)
 {
-  g_autoptr (Rig) rig = rig_new (8, 1000);
+  g_autoptr (PageRig) rig = rig_new (8, 1000);
 
   choose (rig, "kind", "V8, cross-plane");
   choose (rig, "numbers", "one bank after the other");
@@ -165,7 +139,7 @@ test_numbering (void)
 static void
 test_free (void)
 {
-  g_autoptr (Rig) rig = rig_new (2, 1000);
+  g_autoptr (PageRig) rig = rig_new (2, 1000);
   GtkWidget *entry;
   TgEngineLayout layout;
 
@@ -174,7 +148,7 @@ test_free (void)
   g_assert_true (gtk_widget_get_mapped (child (rig, "table_box")));
   g_assert_true (tg_setup_engine_layout (setup_of (rig), &layout, NULL));
   g_assert_cmpfloat (layout.cylinders[1].throw_deg, ==, 270);
-  entry = page_find_named (rig->view, GTK_TYPE_ENTRY, "Cylinder 2: Throw, °");
+  entry = page_find_named (rig->page, GTK_TYPE_ENTRY, "Cylinder 2: Throw, °");
   gtk_editable_set_text (GTK_EDITABLE (entry), "−76,5");
   g_signal_emit_by_name (entry, "activate");
   page_settle ();
@@ -194,7 +168,7 @@ test_free (void)
 static void
 test_unknown (void)
 {
-  g_autoptr (Rig) rig = rig_new (7, 1000);
+  g_autoptr (PageRig) rig = rig_new (7, 1000);
   TgEngineLayout layout;
 
   g_assert_true (gtk_widget_get_visible (child (rig, "missing")));
@@ -209,14 +183,14 @@ test_unknown (void)
 static void
 test_narrow (void)
 {
-  g_autoptr (Rig) rig = rig_new (8, 360);
+  g_autoptr (PageRig) rig = rig_new (8, 360);
   int least;
 
   choose (rig, "kind", "V8, cross-plane");
   choose (rig, "kind", "free");
-  gtk_widget_measure (rig->view, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  gtk_widget_measure (rig->page, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
   g_assert_cmpint (least, <=, 360);
-  g_assert_cmpuint (page_check_names (rig->view), >=, 40);
+  g_assert_cmpuint (page_check_names (rig->page), >=, 40);
 }
 
 int

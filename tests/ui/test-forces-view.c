@@ -13,53 +13,27 @@
 #include "page-fixture.h"
 #include "words.h"
 
-typedef struct
-{
-  char *folder;
-  TgSession *session;
-  GtkWidget *view;
-  GtkWindow *window;
-} Rig;
-
-static Rig *
+static PageRig *
 rig_new (int width)
 {
-  Rig *rig = g_new0 (Rig, 1);
-
-  rig->folder = page_folder_new ();
-  rig->session = page_session_new (rig->folder, 4);
-  rig->view = tg_forces_view_new ();
-  g_object_set (rig->view, "session", rig->session, NULL);
-  rig->window = page_show (rig->view, width, 700);
-  return rig;
+  return page_rig_new (tg_forces_view_new (), 4, width, 700);
 }
-
-static void
-rig_free (Rig *rig)
-{
-  gtk_window_destroy (rig->window);
-  g_object_unref (rig->session);
-  page_folder_free (rig->folder);
-  g_free (rig);
-}
-
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (Rig, rig_free)
 
 static GtkWidget *
-child (Rig *rig, const char *name)
+child (PageRig *rig, const char *name)
 {
-  return GTK_WIDGET (gtk_widget_get_template_child (rig->view, TG_TYPE_FORCES_VIEW, name));
+  return GTK_WIDGET (gtk_widget_get_template_child (rig->page, TG_TYPE_FORCES_VIEW, name));
 }
 
 static const char *
-text (Rig *rig, const char *name)
+text (PageRig *rig, const char *name)
 {
   return gtk_label_get_text (GTK_LABEL (child (rig, name)));
 }
 
 /* (transfer full): the sentences above the plots, as one text */
 static char *
-sentences (Rig *rig)
+sentences (PageRig *rig)
 {
   GString *all = g_string_new (NULL);
 
@@ -71,17 +45,7 @@ sentences (Rig *rig)
 }
 
 static void
-say (Rig *rig, const char *path, const char *value)
-{
-  TgEvent event = tg_event_blank (TG_EVENT_SET);
-
-  event.path = path;
-  event.value = value;
-  page_append (rig->session, event);
-}
-
-static void
-weigh_all (Rig *rig)
+weigh_all (PageRig *rig)
 {
   for (guint i = 0; i < 4; i++)
     {
@@ -98,16 +62,16 @@ weigh_all (Rig *rig)
 }
 
 static void
-describe (Rig *rig)
+describe (PageRig *rig)
 {
-  say (rig, "engine.stroke", "86");
-  say (rig, "engine.spacing", "92");
-  say (rig, "engine.speed", "6500");
+  page_set (rig->session, "engine.stroke", "86");
+  page_set (rig->session, "engine.spacing", "92");
+  page_set (rig->session, "engine.speed", "6500");
   page_settle ();
 }
 
 static const char *
-cell (Rig *rig, const char *grid, int column, int row)
+cell (PageRig *rig, const char *grid, int column, int row)
 {
   GtkWidget *label = gtk_grid_get_child_at (GTK_GRID (child (rig, grid)), column, row);
 
@@ -118,7 +82,7 @@ cell (Rig *rig, const char *grid, int column, int row)
 static void
 test_missing (void)
 {
-  g_autoptr (Rig) rig = rig_new (1000);
+  g_autoptr (PageRig) rig = rig_new (1000);
 
   g_assert_true (gtk_widget_get_visible (child (rig, "missing")));
   g_assert_true (gtk_widget_get_visible (child (rig, "describe")));
@@ -135,7 +99,7 @@ test_missing (void)
 static void
 test_figures (void)
 {
-  g_autoptr (Rig) rig = rig_new (1000);
+  g_autoptr (PageRig) rig = rig_new (1000);
   g_autoptr (TgBalance) balance = NULL;
   g_autofree char *words = NULL;
   g_autofree char *slow = NULL;
@@ -166,7 +130,7 @@ test_figures (void)
   g_assert_nonnull (strstr (text (rig, "pairs"), "What goes up and down, now: bores "));
   g_assert_cmpstr (cell (rig, "pins", 0, 3), ==, "Crankpin 4");
   g_assert_nonnull (strstr (text (rig, "grade"), "have still to be said"));
-  say (rig, "engine.crank-mass", "14");
+  page_set (rig->session, "engine.crank-mass", "14");
   page_settle ();
   g_assert_nonnull (strstr (text (rig, "grade"), "G 16 after ISO 21940-11 allows 329"));
   gtk_spin_button_set_value (spin, 2000);
@@ -180,7 +144,7 @@ test_figures (void)
 static void
 test_choices (void)
 {
-  g_autoptr (Rig) rig = rig_new (1000);
+  g_autoptr (PageRig) rig = rig_new (1000);
 
   describe (rig);
   weigh_all (rig);
@@ -193,7 +157,7 @@ test_choices (void)
         g_assert_cmpstr (cell (rig, "table", 0, 0), ==, load ? "N·m" : "N");
       }
   /* without a spacing there are no couples, and the view says so */
-  say (rig, "engine.spacing", "0");
+  page_set (rig->session, "engine.spacing", "0");
   page_settle ();
   g_assert_cmpstr (cell (rig, "table", 0, 0), ==, "N");
   g_assert_false (gtk_widget_get_sensitive (child (rig, "load")));
@@ -203,14 +167,14 @@ test_choices (void)
 static void
 test_narrow (void)
 {
-  g_autoptr (Rig) rig = rig_new (360);
+  g_autoptr (PageRig) rig = rig_new (360);
   int least;
 
   describe (rig);
   weigh_all (rig);
-  gtk_widget_measure (rig->view, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  gtk_widget_measure (rig->page, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
   g_assert_cmpint (least, <=, 360);
-  g_assert_cmpuint (page_check_names (rig->view), >=, 6);
+  g_assert_cmpuint (page_check_names (rig->page), >=, 6);
 }
 
 int

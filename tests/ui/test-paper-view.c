@@ -15,67 +15,26 @@
 #include "paper-print.h"
 #include "paper-view.h"
 
-typedef struct
-{
-  char *folder;
-  TgSession *session;
-  GtkWidget *view;
-  GtkWindow *window;
-} Rig;
-
-static Rig *
+static PageRig *
 rig_new (guint cylinders, int width)
 {
-  Rig *rig = g_new0 (Rig, 1);
+  PageRig *rig = page_rig_new (tg_paper_view_new (), cylinders, width, 700);
 
-  rig->folder = page_folder_new ();
-  rig->session = page_session_new (rig->folder, cylinders);
-  rig->view = tg_paper_view_new ();
-  g_object_set (rig->view, "session", rig->session, NULL);
-  rig->window = page_show (rig->view, width, 700);
   page_settle ();
   return rig;
 }
 
 static void
-rig_free (Rig *rig)
+choose (const PageRig *rig, const char *list, guint item)
 {
-  gtk_window_destroy (rig->window);
-  g_object_unref (rig->session);
-  page_folder_free (rig->folder);
-  g_free (rig);
-}
-
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (Rig, rig_free)
-
-static void
-weigh_all (TgSession *session, guint cylinders)
-{
-  for (guint i = 1; i <= cylinders; i++)
-    {
-      g_autofree char *rod = g_strdup_printf ("rod-%u", i);
-      g_autofree char *piston = g_strdup_printf ("piston-%u", i);
-
-      for (TgWay way = TG_WAY_MARK_UP; way <= TG_WAY_MARK_DOWN; way++)
-        {
-          page_weigh (session, rod, TG_FIGURE_SMALL_END, way, 171.2 + 0.1 * i);
-          page_weigh (session, rod, TG_FIGURE_BIG_END, way, 412.1 + 0.3 * i);
-        }
-      page_weigh (session, piston, TG_FIGURE_WHOLE, TG_WAY_ANY, 410.4 + 0.2 * i);
-    }
-}
-
-static void
-choose (const Rig *rig, const char *list, guint item)
-{
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (bench_child (rig->view, list)), item);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (bench_child (rig->page, list)), item);
   page_settle ();
 }
 
 static void
-click (const Rig *rig, const char *button)
+click (const PageRig *rig, const char *button)
 {
-  GtkWidget *widget = bench_child (rig->view, button);
+  GtkWidget *widget = bench_child (rig->page, button);
 
   g_assert_true (gtk_widget_get_sensitive (widget));
   g_signal_emit_by_name (widget, "clicked");
@@ -84,24 +43,24 @@ click (const Rig *rig, const char *button)
 
 /* What the view shows, made anew from the job. (transfer full) */
 static TgDocument *
-document_of (const Rig *rig)
+document_of (const PageRig *rig)
 {
-  TgPaperView *view = TG_PAPER_VIEW (rig->view);
+  TgPaperView *view = TG_PAPER_VIEW (rig->page);
 
   return tg_document_new (tg_session_job (rig->session), tg_session_review (rig->session),
                           tg_paper_view_kind (view), tg_paper_view_paper (view));
 }
 
 static void
-check_where (const Rig *rig, guint page)
+check_where (const PageRig *rig, guint page)
 {
   g_autoptr (TgDocument) document = document_of (rig);
   guint n = tg_document_n_pages (document);
   g_autofree char *words = g_strdup_printf ("page %u of %u", page, n);
 
-  g_assert_cmpstr (gtk_label_get_text (GTK_LABEL (bench_child (rig->view, "where"))), ==, words);
-  g_assert_true (gtk_widget_get_sensitive (bench_child (rig->view, "back")) == (page > 1));
-  g_assert_true (gtk_widget_get_sensitive (bench_child (rig->view, "forth")) == (page < n));
+  g_assert_cmpstr (gtk_label_get_text (GTK_LABEL (bench_child (rig->page, "where"))), ==, words);
+  g_assert_true (gtk_widget_get_sensitive (bench_child (rig->page, "back")) == (page > 1));
+  g_assert_true (gtk_widget_get_sensitive (bench_child (rig->page, "forth")) == (page < n));
 }
 
 /* -- the picture --------------------------------------------------------------------------------- */
@@ -175,10 +134,10 @@ difference (cairo_surface_t *one, cairo_surface_t *other)
 }
 
 static void
-check_picture (const Rig *rig, guint page)
+check_picture (const PageRig *rig, guint page)
 {
   g_autoptr (TgDocument) document = document_of (rig);
-  GtkWidget *preview = bench_child (rig->view, "page");
+  GtkWidget *preview = bench_child (rig->page, "page");
   TgPaper paper = tg_document_paper (document);
   int width = gtk_widget_get_width (preview);
   cairo_surface_t *shot = shot_of (preview);
@@ -251,9 +210,9 @@ check_pdf (const char *pdf, const TgDocument *document)
 
 /* Saves and prints what is shown, as the window does, and holds both against each other. */
 static char *
-check_paper (const Rig *rig)
+check_paper (const PageRig *rig)
 {
-  TgPaperView *view = TG_PAPER_VIEW (rig->view);
+  TgPaperView *view = TG_PAPER_VIEW (rig->page);
   TgDocumentKind kind = tg_paper_view_kind (view);
   TgPaper paper = tg_paper_view_paper (view);
   const TgJob *job = tg_session_job (rig->session);
@@ -282,14 +241,14 @@ check_paper (const Rig *rig)
 static void
 test_choices (void)
 {
-  g_autoptr (Rig) rig = rig_new (4, 800);
-  TgPaperView *view = TG_PAPER_VIEW (rig->view);
+  g_autoptr (PageRig) rig = rig_new (4, 800);
+  TgPaperView *view = TG_PAPER_VIEW (rig->page);
   GListModel *kinds = gtk_drop_down_get_model (
-      GTK_DROP_DOWN (bench_child (rig->view, "documents")));
+      GTK_DROP_DOWN (bench_child (rig->page, "documents")));
 
   g_assert_cmpuint (g_list_model_get_n_items (kinds), ==, TG_N_DOCUMENT_KINDS);
   g_assert_cmpint (tg_paper_view_kind (view), ==, TG_DOCUMENT_PROOF);
-  weigh_all (rig->session, 4);
+  page_weigh_all (rig->session, 4);
   for (guint paper = 0; paper < 2; paper++)
     for (TgDocumentKind kind = 0; kind < TG_N_DOCUMENT_KINDS; kind++)
       {
@@ -319,9 +278,9 @@ test_usual_paper (void)
   g_assert_cmpfloat (tg_paper_usual ().width_pt, ==, TG_PAPER_A4.width_pt);
   if (setlocale (LC_PAPER, "en_US.UTF-8"))
     {
-      g_autoptr (Rig) rig = rig_new (3, 700);
+      g_autoptr (PageRig) rig = rig_new (3, 700);
 
-      g_assert_cmpfloat (tg_paper_view_paper (TG_PAPER_VIEW (rig->view)).width_pt, ==,
+      g_assert_cmpfloat (tg_paper_view_paper (TG_PAPER_VIEW (rig->page)).width_pt, ==,
                          TG_PAPER_LETTER.width_pt);
     }
   else
@@ -332,11 +291,11 @@ test_usual_paper (void)
 static void
 test_pages (void)
 {
-  g_autoptr (Rig) rig = rig_new (8, 800);
+  g_autoptr (PageRig) rig = rig_new (8, 800);
   g_autoptr (TgDocument) document = NULL;
   guint n;
 
-  weigh_all (rig->session, 8);
+  page_weigh_all (rig->session, 8);
   choose (rig, "documents", TG_DOCUMENT_GRIND);
   document = document_of (rig);
   n = tg_document_n_pages (document);
@@ -360,12 +319,12 @@ test_pages (void)
 static void
 test_follows_the_job (void)
 {
-  g_autoptr (Rig) rig = rig_new (8, 800);
-  GtkWidget *preview = bench_child (rig->view, "page");
+  g_autoptr (PageRig) rig = rig_new (8, 800);
+  GtkWidget *preview = bench_child (rig->page, "page");
   g_autofree char *before = NULL, *after = NULL;
   cairo_surface_t *first, *second;
 
-  weigh_all (rig->session, 8);
+  page_weigh_all (rig->session, 8);
   choose (rig, "documents", TG_DOCUMENT_GRIND);
   click (rig, "forth");
   choose (rig, "documents", TG_DOCUMENT_PROOF);
@@ -402,7 +361,7 @@ test_nothing_yet (void)
     [TG_DOCUMENT_BOBWEIGHT] = "Not weighed yet: ",
     [TG_DOCUMENT_BUILD] = "not ready",
   };
-  g_autoptr (Rig) rig = rig_new (3, 800);
+  g_autoptr (PageRig) rig = rig_new (3, 800);
   g_autofree char *part = NULL;
 
   for (TgDocumentKind kind = 0; kind < TG_N_DOCUMENT_KINDS; kind++)
@@ -431,16 +390,16 @@ test_nothing_yet (void)
 static void
 test_no_job (void)
 {
-  g_autoptr (Rig) rig = rig_new (3, 700);
+  g_autoptr (PageRig) rig = rig_new (3, 700);
 
-  g_object_set (rig->view, "session", NULL, NULL);
+  g_object_set (rig->page, "session", NULL, NULL);
   page_settle ();
-  g_assert_cmpstr (gtk_label_get_text (GTK_LABEL (bench_child (rig->view, "where"))), ==, "");
-  g_assert_false (gtk_widget_get_sensitive (bench_child (rig->view, "back")));
-  g_assert_false (gtk_widget_get_sensitive (bench_child (rig->view, "forth")));
+  g_assert_cmpstr (gtk_label_get_text (GTK_LABEL (bench_child (rig->page, "where"))), ==, "");
+  g_assert_false (gtk_widget_get_sensitive (bench_child (rig->page, "back")));
+  g_assert_false (gtk_widget_get_sensitive (bench_child (rig->page, "forth")));
   choose (rig, "documents", TG_DOCUMENT_BUILD);
   choose (rig, "papers", 1);
-  g_object_set (rig->view, "session", rig->session, NULL);
+  g_object_set (rig->page, "session", rig->session, NULL);
   page_settle ();
   check_where (rig, 1);
   check_picture (rig, 0);
@@ -449,7 +408,7 @@ test_no_job (void)
 static void
 test_cannot_be_written (void)
 {
-  g_autoptr (Rig) rig = rig_new (3, 700);
+  g_autoptr (PageRig) rig = rig_new (3, 700);
   const TgJob *job = tg_session_job (rig->session);
   const TgReview *review = tg_session_review (rig->session);
   g_autofree char *nowhere = g_build_filename (rig->folder, "no", "sheet.pdf", NULL);
@@ -467,13 +426,13 @@ test_cannot_be_written (void)
 static void
 test_names_and_width (void)
 {
-  g_autoptr (Rig) rig = rig_new (8, 360);
+  g_autoptr (PageRig) rig = rig_new (8, 360);
   int least;
 
-  weigh_all (rig->session, 8);
+  page_weigh_all (rig->session, 8);
   page_settle ();
-  g_assert_cmpuint (page_check_names (rig->view), >, 5);
-  gtk_widget_measure (rig->view, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  g_assert_cmpuint (page_check_names (rig->page), >, 5);
+  gtk_widget_measure (rig->page, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
   g_assert_cmpint (least, <=, 360);
 }
 
@@ -481,10 +440,10 @@ test_names_and_width (void)
 static void
 test_large (void)
 {
-  g_autoptr (Rig) rig = rig_new (3, 360);
-  GtkWidget *preview = bench_child (rig->view, "page");
-  GtkToggleButton *large = GTK_TOGGLE_BUTTON (bench_child (rig->view, "large"));
-  GtkScrolledWindow *scroller = GTK_SCROLLED_WINDOW (bench_child (rig->view, "scroller"));
+  g_autoptr (PageRig) rig = rig_new (3, 360);
+  GtkWidget *preview = bench_child (rig->page, "page");
+  GtkToggleButton *large = GTK_TOGGLE_BUTTON (bench_child (rig->page, "large"));
+  GtkScrolledWindow *scroller = GTK_SCROLLED_WINDOW (bench_child (rig->page, "scroller"));
   GtkAdjustment *across = gtk_scrolled_window_get_hadjustment (scroller);
   int narrow = gtk_widget_get_width (preview), least;
 
@@ -494,7 +453,7 @@ test_large (void)
   g_assert_cmpint (gtk_widget_get_width (preview), >=, 2 * narrow);
   g_assert_cmpfloat (gtk_adjustment_get_upper (across), >, gtk_adjustment_get_page_size (across));
   check_picture (rig, 0);
-  gtk_widget_measure (rig->view, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  gtk_widget_measure (rig->page, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
   g_assert_cmpint (least, <=, 360);
   gtk_toggle_button_set_active (large, FALSE);
   page_settle ();
@@ -504,11 +463,11 @@ test_large (void)
 static void
 test_large_and_wide (void)
 {
-  g_autoptr (Rig) rig = rig_new (3, 1200);
-  GtkWidget *preview = bench_child (rig->view, "page");
+  g_autoptr (PageRig) rig = rig_new (3, 1200);
+  GtkWidget *preview = bench_child (rig->page, "page");
   int before = gtk_widget_get_width (preview);
 
-  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (bench_child (rig->view, "large")), TRUE);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (bench_child (rig->page, "large")), TRUE);
   page_settle ();
   g_assert_cmpint (gtk_widget_get_width (preview), >, before + 200);
   check_picture (rig, 0);
