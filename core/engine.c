@@ -94,6 +94,15 @@ tg_engine_fields (guint *n)
   return fields;
 }
 
+gboolean
+tg_engine_zero_is_unsaid (const char *name)
+{
+  static const char *const names[] = { "spacing", "offset",     "stroke", "rod-length",
+                                       "speed",   "crank-mass", NULL };
+
+  return g_strv_contains (names, name);
+}
+
 double
 tg_engine_default (const TgField *field)
 {
@@ -270,7 +279,13 @@ check_texts (const TgEngine *engine, GError **error)
       if (!tg_storable_check (text, facing ? TG_STORABLE_NAME : TG_STORABLE_TEXT,
                               tg_engine_text_labels[i], error))
         return FALSE;
-      if (facing && strlen (text) > TG_ENGINE_MAX_FACING)
+      if (facing && strpbrk (text, "\n\t"))
+        {
+          g_set_error (error, TG_ERROR, TG_ERROR_SYNTAX, "%s: one line only",
+                       tg_engine_text_labels[i]);
+          return FALSE;
+        }
+      if (facing && g_utf8_strlen (text, -1) > TG_ENGINE_MAX_FACING)
         {
           g_set_error (error, TG_ERROR, TG_ERROR_RANGE, "%s: no more than %d characters",
                        tg_engine_text_labels[i], TG_ENGINE_MAX_FACING);

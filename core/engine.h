@@ -31,7 +31,7 @@ typedef enum
 } TgFacing;
 #define TG_N_FACINGS 3
 
-/* Lengths of the texts, in bytes. */
+/* Length of the texts, in characters; one line each. */
 #define TG_ENGINE_MAX_FACING 60
 
 /**
@@ -89,6 +89,9 @@ void tg_engine_clear (TgEngine *engine);
 
 /* The numbers of TgEngine but the balance factor; *n gets how many. */
 const TgField *tg_engine_fields (guint *n);
+
+/* Whether 0 stands for "not said" in the field called @name, and is not a value. */
+gboolean tg_engine_zero_is_unsaid (const char *name);
 
 /* The default of one of these fields. */
 double tg_engine_default (const TgField *field);

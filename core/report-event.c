@@ -101,7 +101,9 @@ value_words (const TgEvent *event)
   TgSmallEnds ends;
   TgEngineKind kind;
 
-  if (event->value[0] == '\0')
+  if (event->value[0] == '\0' ||
+      (g_str_has_prefix (event->path, "engine.") && strcmp (event->value, "0") == 0 &&
+       tg_engine_zero_is_unsaid (event->path + strlen ("engine."))))
     return "not said";
   if (strcmp (event->value, "by-layout") == 0)
     return "by the layout";
@@ -117,18 +119,12 @@ value_words (const TgEvent *event)
 static char *
 set_words (const TgReview *review, const TgEvent *event)
 {
-  g_autofree char *path = tg_setup_describe (review->setup, event->path);
-  const char *words = value_words (event);
-  char *unit = g_strrstr (path, ", ");
+  const char *unit, *words = value_words (event);
+  g_autofree char *name = tg_setup_name (review->setup, event->path, &unit);
 
-  if (words && unit)
-    *unit = '\0';
-  if (words)
-    return g_strdup_printf ("%s: %s", path, words);
-  if (!unit)
-    return g_strdup_printf ("%s: %s", path, event->value);
-  *unit = '\0';
-  return g_strdup_printf ("%s: %s %s", path, event->value, unit + 2);
+  if (words || !unit)
+    return g_strdup_printf ("%s: %s", name, words ? words : event->value);
+  return g_strdup_printf ("%s: %s %s", name, event->value, unit);
 }
 
 /* -- pairings and rules ------------------------------------------------------------------------ */

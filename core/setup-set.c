@@ -77,7 +77,7 @@ spot_zone (Spot *spot, const char *field)
     {
       spot->kind = SPOT_MASS;
       spot->mass = &spot->zone->capacity;
-      spot->label = "Most that may come off, g";
+      spot->label = "Most that may come off";
       return TRUE;
     }
   return spot_field (spot, fields, n, spot->zone, field);
@@ -120,10 +120,10 @@ spot_top (TgSetup *setup, const char *name, Spot *spot)
     TgMass *mass;
   } spots[] = {
     { "name", "Name of the job", SPOT_TEXT, &setup->name, NULL },
-    { "resolution", "Step of the scale, g", SPOT_MASS, NULL, &setup->resolution },
-    { "capacity", "Capacity of the scale, g", SPOT_MASS, NULL, &setup->capacity },
+    { "resolution", "Step of the scale", SPOT_MASS, NULL, &setup->resolution },
+    { "capacity", "Capacity of the scale", SPOT_MASS, NULL, &setup->capacity },
     { "scale", "Name of the scale", SPOT_TEXT, &setup->scale, NULL },
-    { "check-weight", "Check weight, g", SPOT_MASS, NULL, &setup->check_weight },
+    { "check-weight", "Check weight", SPOT_MASS, NULL, &setup->check_weight },
     { "check-class", "Class of the check weight", SPOT_CHECK_CLASS, NULL, NULL },
     { "repeats", "Readings of each", SPOT_REPEATS, NULL, NULL },
     { "crankpins", "Rods on a crankpin", SPOT_SHARING, NULL, NULL },
@@ -168,7 +168,7 @@ spot_engine (TgSetup *setup, const char *name, Spot *spot)
     SpotKind kind;
   } spots[] = {
     { "kind", "Layout of the engine", SPOT_ENGINE_KIND },
-    { "factor", "Balance factor, %", SPOT_ENGINE_FACTOR },
+    { "factor", "Balance factor", SPOT_ENGINE_FACTOR },
     { "split-pins", "Crankpins split for even firing", SPOT_ENGINE_SPLIT },
   };
   guint n;
@@ -208,7 +208,7 @@ spot_find (const TgSetup *setup, const char *path, Spot *spot)
   if (n == 2 && strcmp (steps[0], "tolerance") == 0 && tg_band_from_word (steps[1], &band))
     {
       spot->mass = &target->tolerance[band];
-      spot->label = "Tolerance, g";
+      spot->label = "Tolerance";
       return TRUE;
     }
   if (n < 2 || n > 3)
@@ -579,19 +579,30 @@ tg_setup_get (const TgSetup *setup, const char *path)
   return spot_find (setup, path, &spot) ? spot_read (setup, &spot) : NULL;
 }
 
+/* (nullable): of the number that stands at @spot */
+static const char *
+spot_unit (const Spot *spot)
+{
+  if (spot->kind == SPOT_MASS)
+    return "g";
+  if (spot->kind == SPOT_ENGINE_FACTOR)
+    return "%";
+  return spot->field && spot->field->unit[0] ? spot->field->unit : NULL;
+}
+
 char *
-tg_setup_describe (const TgSetup *setup, const char *path)
+tg_setup_name (const TgSetup *setup, const char *path, const char **unit)
 {
   Spot spot;
-  const char *unit;
   TgBand band;
   TgPartKind kind;
 
+  *unit = NULL;
   if (!spot_find (setup, path, &spot))
     return g_strdup (path);
-  unit = spot.field && spot.field->unit[0] ? spot.field->unit : NULL;
+  *unit = spot_unit (&spot);
   if (!spot.design && g_str_has_prefix (path, "tolerance.") && tg_band_from_word (path + 10, &band))
-    return g_strdup_printf ("Tolerance of the %s, g", tg_setup_band_label (setup, band));
+    return g_strdup_printf ("Tolerance of the %s", tg_setup_band_label (setup, band));
   if (spot.kind == SPOT_PISTONS)
     return g_strdup ("Pistons by themselves and in the sum");
   if (spot.kind == SPOT_SMALL_ENDS)
@@ -601,7 +612,16 @@ tg_setup_describe (const TgSetup *setup, const char *path)
                                              : kind == TG_PART_RINGS ? "Ring packs"
                                              : kind == TG_PART_CLIPS ? "Clip pairs"
                                                                      : "Bearing pairs");
-  return g_strdup_printf ("%s%s%s%s%s%s%s", spot.design ? spot.design->name : "",
+  return g_strdup_printf ("%s%s%s%s%s", spot.design ? spot.design->name : "",
                           spot.design ? ": " : "", spot.zone ? spot.zone->name : "",
-                          spot.zone ? ": " : "", spot.label, unit ? ", " : "", unit ? unit : "");
+                          spot.zone ? ": " : "", spot.label);
+}
+
+char *
+tg_setup_describe (const TgSetup *setup, const char *path)
+{
+  const char *unit;
+  g_autofree char *name = tg_setup_name (setup, path, &unit);
+
+  return unit ? g_strdup_printf ("%s, %s", name, unit) : g_steal_pointer (&name);
 }

@@ -289,7 +289,11 @@ tg_setup_check_value (const TgSetup *setup, const char *path, const char *value,
 /* (transfer full) (nullable): the present value at @path as in a file; NULL if there is none. */
 char *tg_setup_get (const TgSetup *setup, const char *path);
 
-/* (transfer full): what a person reads for @path, "Rod: cap pad, permitted depth, mm". */
+/* (transfer full): what a person reads for @path, "Rod: cap pad: permitted depth"; *@unit gets "mm", or
+ * NULL where no unit follows. */
+char *tg_setup_name (const TgSetup *setup, const char *path, const char **unit);
+
+/* (transfer full): the same with its unit, "Rod: cap pad: permitted depth, mm". */
 char *tg_setup_describe (const TgSetup *setup, const char *path);
 
 /* The band that a figure of a kind of part belongs to; FALSE for the whole rod. */

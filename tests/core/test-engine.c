@@ -131,6 +131,7 @@ test_refused_texts (void)
     { "free", "0:0:0:1 0:180:100:2 0:180:200:3 0:0:300:0", TG_ERROR_SYNTAX, "“0:0:300:0”" },
     { "free", "0:0:0:1 0:180:100:2 0:180:200:3 0:0:200:4", TG_ERROR_DUPLICATE, "" },
     { "rod-facing", "towards\001the inlet", TG_ERROR_SYNTAX, "Rod numbers point" },
+    { "rod-facing", "towards\nthe inlet", TG_ERROR_SYNTAX, "one line only" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
@@ -165,18 +166,24 @@ test_kinds (void)
       }
 }
 
+/* Characters are counted, not bytes. */
 static void
 test_facing_length (void)
 {
-  g_autofree char *longest = g_strnfill (TG_ENGINE_MAX_FACING, 'x');
-  g_autofree char *longer = g_strnfill (TG_ENGINE_MAX_FACING + 1, 'x');
+  g_autoptr (GString) text = g_string_new (NULL);
+  g_autoptr (GError) error = NULL;
   TgEngine engine;
 
+  for (guint i = 0; i < TG_ENGINE_MAX_FACING; i++)
+    g_string_append (text, "ß");
   tg_engine_init (&engine);
-  say (&engine, "clips-facing", longest);
+  say (&engine, "clips-facing", text->str);
   g_assert_true (tg_engine_check (&engine, 4, NULL));
-  say (&engine, "clips-facing", longer);
-  g_assert_false (tg_engine_check (&engine, 4, NULL));
+  g_string_append (text, "ß");
+  say (&engine, "clips-facing", text->str);
+  g_assert_false (tg_engine_check (&engine, 4, &error));
+  g_assert_error (error, TG_ERROR, TG_ERROR_RANGE);
+  g_assert_cmpstr (error->message, ==, "Gap of the clips stands: no more than 60 characters");
   tg_engine_clear (&engine);
 }
 

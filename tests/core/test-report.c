@@ -268,6 +268,10 @@ test_set_events (void)
     { "engine.kind", "by-layout", "Layout of the engine: by the layout" },
     { "engine.factor", "by-layout", "Balance factor: by the layout" },
     { "engine.stroke", "88", "Stroke: 88 mm" },
+    { "engine.stroke", "0", "Stroke: not said" },
+    { "engine.oil", "0", "Oil on each crankpin: 0 g" },
+    { "rod.cap-pad.use", "no", "Rod, old, with pads: cap pad: May be ground: no" },
+    { "rod.centres", "151", "Rod, old, with pads: Centre distance: 151 mm" },
     { "engine.factor", "52.5", "Balance factor: 52.5 %" },
     { "engine.crank-mass", "14", "Mass of the crankshaft: 14 kg" },
     { "engine.order", "1-3-4-2", "Firing order: 1-3-4-2" },
@@ -277,8 +281,16 @@ test_set_events (void)
     { "engine.piston-facing", "", "Piston mark points: not said" },
     { "engine.split-pins", "yes", "Crankpins split for even firing: yes" },
   };
-  g_autoptr (TgJob) job = half_way_job ();
-  g_autoptr (TgReview) review = tg_review_new (job);
+  TgSetup *setup = fixture_setup (3, TRUE, TRUE);
+  TgDesign *design = (TgDesign *) tg_setup_find_design (setup, "rod");
+  g_autoptr (TgJob) job = NULL;
+  g_autoptr (TgReview) review = NULL;
+
+  /* a comma in a name is no border to a unit */
+  g_free (design->name);
+  design->name = g_strdup ("Rod, old, with pads");
+  job = tg_job_new (setup);
+  review = tg_review_new (job);
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
