@@ -6,12 +6,16 @@
  * bores, which engine makers and builders give in many ways.
  */
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "error.h"
 #include "setup.h"
 
 G_STATIC_ASSERT (TG_ENGINE_LAYOUT_MAX == TG_MAX_CYLINDERS);
+
+/* Degrees */
+#define ANGLE_TINY 1e-6
 
 static gboolean
 kind_of_inline (guint cylinders, TgEngineKind *kind)
@@ -57,13 +61,18 @@ tg_setup_engine_kind (const TgSetup *setup, TgEngineKind *kind)
   return known;
 }
 
+static gboolean
+has_two_banks (TgEngineKind kind)
+{
+  return tg_engine_kind_is_vee (kind) || kind == TG_ENGINE_BOXER;
+}
+
 /* Which bore stands at each place of the layout as it was made. */
 static void
 number_bores (const TgSetup *setup, TgEngineKind kind, guint *bores)
 {
   guint n = setup->cylinders;
-  gboolean two_banks = tg_engine_kind_is_vee (kind) || kind == TG_ENGINE_BOXER;
-  gboolean by_bank = two_banks && setup->sharing == TG_SHARING_BANKS;
+  gboolean by_bank = has_two_banks (kind) && setup->sharing == TG_SHARING_BANKS;
 
   if (setup->engine.numbering[0] != '\0' &&
       tg_engine_read_numbers (setup->engine.numbering, n, bores, NULL))
@@ -72,21 +81,85 @@ number_bores (const TgSetup *setup, TgEngineKind kind, guint *bores)
     bores[i] = 1 + (by_bank ? i / 2 + (i % 2) * (n / 2) : i);
 }
 
-/* The throws that let an inline engine fire evenly in the order that was said. */
+/* From one angle to another, 0 to below 360°; what rounding leaves of a full turn is none. */
+static double
+turn_deg (double from, double to)
+{
+  double turn = fmod (to - from, 360);
+
+  if (turn < 0)
+    turn += 360;
+  return turn > 360 - ANGLE_TINY ? 0 : turn;
+}
+
+static int
+compare_angles (gconstpointer a, gconstpointer b)
+{
+  const double *x = a, *y = b;
+
+  return *x < *y ? -1 : *x > *y;
+}
+
+/* Whether both cranks have throws at the same angles to that of bore @first, whichever stands where:
+ * a cross-plane crank is none with throws in one plane. */
+static gboolean
+same_angles (const TgEngineLayout *a, const TgEngineLayout *b, guint first)
+{
+  double angles[2][TG_ENGINE_LAYOUT_MAX];
+
+  for (guint i = 0; i < a->n; i++)
+    {
+      angles[0][i] = turn_deg (a->cylinders[first].throw_deg, a->cylinders[i].throw_deg);
+      angles[1][i] = turn_deg (b->cylinders[first].throw_deg, b->cylinders[i].throw_deg);
+    }
+  for (guint side = 0; side < 2; side++)
+    qsort (angles[side], a->n, sizeof angles[side][0], compare_angles);
+  for (guint i = 0; i < a->n; i++)
+    if (fabs (angles[0][i] - angles[1][i]) > ANGLE_TINY)
+      return FALSE;
+  return TRUE;
+}
+
+/* Whether the rods that stand side by side, one of each bank, keep their angle to each other: one crankpin
+ * for both, pins that are split by so much, or those of a boxer's pair. */
+static gboolean
+same_pairs (const TgEngineLayout *a, const TgEngineLayout *b, const guint *bores)
+{
+  for (guint i = 0; i + 1 < a->n; i += 2)
+    {
+      guint one = bores[i] - 1, other = bores[i + 1] - 1;
+      double was = turn_deg (a->cylinders[one].throw_deg, a->cylinders[other].throw_deg);
+      double is = turn_deg (b->cylinders[one].throw_deg, b->cylinders[other].throw_deg);
+
+      if (fabs (was - is) > ANGLE_TINY)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Several cranks of a kind fire evenly, mirrored ones among them; takes the one that does so in the order
+ * that was said, if there is one.  @bores: (nullable): by place in pairs, where there are two banks */
 static void
-throws_by_order (const TgSetup *setup, TgEngineLayout *layout)
+throws_by_order (const TgSetup *setup, const guint *bores, TgEngineLayout *layout)
 {
   guint order[TG_ENGINE_LAYOUT_MAX];
+  TgEngineLayout ordered = *layout;
+  const TgEngineCylinder *first;
 
   if (setup->engine.order[0] == '\0' ||
       !tg_engine_read_numbers (setup->engine.order, layout->n, order, NULL))
     return;
+  first = &layout->cylinders[order[0] - 1];
   for (guint k = 0; k < layout->n; k++)
     {
-      double first = k * 720.0 / layout->n;
+      TgEngineCylinder *cylinder = &ordered.cylinders[order[k] - 1];
+      double later = cylinder->bank_deg - first->bank_deg - k * 720.0 / layout->n;
 
-      layout->cylinders[order[k] - 1].throw_deg = fmod (720 - first, 360);
+      cylinder->throw_deg = turn_deg (0, first->throw_deg + later);
     }
+  if (same_angles (layout, &ordered, order[0] - 1) &&
+      (!bores || same_pairs (layout, &ordered, bores)))
+    *layout = ordered;
 }
 
 gboolean
@@ -122,8 +195,7 @@ tg_setup_engine_layout (const TgSetup *setup, TgEngineLayout *layout, GError **e
   number_bores (setup, spec.kind, bores);
   for (guint i = 0; i < made.n; i++)
     numbered.cylinders[bores[i] - 1] = made.cylinders[i];
-  if (spec.kind == TG_ENGINE_INLINE)
-    throws_by_order (setup, &numbered);
+  throws_by_order (setup, has_two_banks (spec.kind) ? bores : NULL, &numbered);
   *layout = numbered;
   return TRUE;
 }
@@ -144,7 +216,7 @@ tg_setup_order_is_even (const TgSetup *setup, const TgEngineLayout *layout)
 
       if (k == 0)
         first = dead_centre;
-      if (fabs (remainder (dead_centre - first - k * 720.0 / layout->n, 360)) > 1e-6)
+      if (fabs (remainder (dead_centre - first - k * 720.0 / layout->n, 360)) > ANGLE_TINY)
         return FALSE;
     }
   return TRUE;

@@ -200,9 +200,10 @@ gboolean tg_setup_engine_kind (const TgSetup *setup, TgEngineKind *kind);
  *   tg_engine_layout_make()
  *
  * Bores are numbered along the crank, at each crankpin the bank of the lesser angle first, and with
- * TG_SHARING_BANKS one bank after the other, unless a numbering was said.  An inline engine with a
- * firing order has the throws that this order asks for.  Where the bore spacing was not said, 1 mm
- * stands for it: no couple can then be told.
+ * TG_SHARING_BANKS one bank after the other, unless a numbering was said.  Where a crank of the same
+ * kind (throws at the same angles, the rods of each pair at the same angle to each other) fires evenly
+ * in the order that was said, it is that one; else the one that tg_engine_layout_make() gives.  Where
+ * the bore spacing was not said, 1 mm stands for it: no couple can then be told.
  */
 gboolean tg_setup_engine_layout (const TgSetup *setup, TgEngineLayout *layout, GError **error);
 
