@@ -175,13 +175,14 @@ char *
 tg_bobweight_words (const TgBobweight *bobweight, const TgReview *review)
 {
   guint decimals = tg_bobweight_decimals (review);
-  g_autofree char *mean = tg_number_format (bobweight->mean_g, decimals);
-  g_autofree char *spread = tg_number_format (bobweight->spread_g, decimals);
-  g_autofree char *moment = tg_number_format (bobweight->unbalance_g_mm, 0);
+  g_autofree char *mean = NULL, *spread = NULL, *moment = NULL;
   GString *out;
 
   g_return_val_if_fail (bobweight->known, NULL);
 
+  mean = tg_number_format (bobweight->mean_g, decimals);
+  spread = tg_number_format (bobweight->spread_g, decimals);
+  moment = tg_number_format (bobweight->unbalance_g_mm, 0);
   if (bobweight->n_pins == 1)
     return g_strdup_printf ("The bobweight is %s\302\240g.", mean);
   out = g_string_new (NULL);

@@ -106,6 +106,8 @@ guint tg_bobweight_decimals (const TgReview *review);
 
 /* Of the parts as they are now, each at its bore. */
 TgBobweight *tg_bobweight_new (const TgReview *review);
+void tg_bobweight_free (TgBobweight *bobweight);
+
 /**
  * tg_bobweight_words:
  * @bobweight: known
@@ -114,8 +116,6 @@ TgBobweight *tg_bobweight_new (const TgReview *review);
  *   leaves 76 g·mm."
  */
 char *tg_bobweight_words (const TgBobweight *bobweight, const TgReview *review);
-
-void tg_bobweight_free (TgBobweight *bobweight);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgBobweight, tg_bobweight_free)
 

@@ -94,6 +94,15 @@ tg_engine_fields (guint *n)
   return fields;
 }
 
+double *
+tg_engine_number (TgEngine *engine, const char *name)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (fields); i++)
+    if (strcmp (fields[i].name, name) == 0)
+      return tg_field_ptr (&fields[i], engine);
+  return strcmp (name, "factor") == 0 ? &engine->factor_percent : NULL;
+}
+
 gboolean
 tg_engine_zero_is_unsaid (const char *name)
 {

@@ -90,6 +90,9 @@ void tg_engine_clear (TgEngine *engine);
 /* The numbers of TgEngine but the balance factor; *n gets how many. */
 const TgField *tg_engine_fields (guint *n);
 
+/* (nullable) (lends): the place of the number called @name, a field or "factor". */
+double *tg_engine_number (TgEngine *engine, const char *name);
+
 /* Whether 0 stands for "not said" in the field called @name, and is not a value. */
 gboolean tg_engine_zero_is_unsaid (const char *name);
 

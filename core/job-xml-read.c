@@ -45,39 +45,32 @@ static gboolean
 read_drive_fact (xmlNode *node, const char *file, TgEngine *engine, GError **error)
 {
   TgXmlTaker taker = { file, node, 0 };
-  guint n;
-  const TgField *fields = tg_engine_fields (&n);
-  const char *word = tg_xml_need (&taker, "value", error);
+  const char *name = (const char *) node->name, *word = tg_xml_need (&taker, "value", error);
+  char **text = tg_engine_text (engine, name);
+  double *number = tg_engine_number (engine, name);
+  gboolean read = FALSE;
 
   if (!word)
     return FALSE;
-  if (tg_xml_is (node, "kind"))
+  if (strcmp (name, "kind") == 0)
     {
       engine->chosen = TRUE;
-      return tg_engine_kind_from_word (word, &engine->kind)
-                 ? tg_xml_finish (&taker, error)
-                 : tg_xml_refuse_value (&taker, "value", word, error);
+      read = tg_engine_kind_from_word (word, &engine->kind) ||
+             tg_xml_refuse_value (&taker, "value", word, error);
     }
-  if (tg_xml_is (node, "split-pins"))
-    return tg_xml_take_yes (&taker, "value", &engine->split_pins, error) &&
-           tg_xml_finish (&taker, error);
-  if (tg_xml_is (node, "factor"))
-    return tg_xml_take_number (&taker, "value", &engine->factor_percent, error) &&
-           tg_xml_finish (&taker, error);
-  for (guint i = 0; i < n; i++)
-    if (tg_xml_is (node, fields[i].name))
-      return tg_xml_take_number (&taker, "value", tg_field_ptr (&fields[i], engine), error) &&
-             tg_xml_finish (&taker, error);
-  for (guint i = 0; i < TG_ENGINE_N_TEXTS; i++)
-    if (tg_xml_is (node, tg_engine_text_names[i]))
-      {
-        char **text = tg_engine_text (engine, tg_engine_text_names[i]);
-
-        g_free (*text);
-        *text = g_strdup (word);
-        return tg_xml_finish (&taker, error);
-      }
-  return tg_xml_refuse_element (error, file, node);
+  else if (strcmp (name, "split-pins") == 0)
+    read = tg_xml_take_yes (&taker, "value", &engine->split_pins, error);
+  else if (number)
+    read = tg_xml_take_number (&taker, "value", number, error);
+  else if (text)
+    {
+      g_free (*text);
+      *text = g_strdup (word);
+      read = TRUE;
+    }
+  else
+    return tg_xml_refuse_element (error, file, node);
+  return read && tg_xml_finish (&taker, error);
 }
 
 static gboolean

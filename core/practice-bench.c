@@ -239,11 +239,13 @@ unsettled (guint ms)
 TgMass
 tg_practice_bench_display (const TgPracticeBench *bench, guint ms)
 {
-  double step = tg_mass_to_g (bench->setup->resolution), rest, shown;
-  guint64 moment = ((guint64) bench->lays << 32) + ms / FLICKER_MS;
+  double step, rest, shown;
+  guint64 moment;
 
   g_return_val_if_fail (bench, 0);
 
+  step = tg_mass_to_g (bench->setup->resolution);
+  moment = ((guint64) bench->lays << 32) + ms / FLICKER_MS;
   rest = at_rest_g (bench);
   shown = rest + (bench->before_g - rest) * unsettled (ms) +
           bench->faults.flicker_g * tg_practice_normal (bench->seed, "flicker", moment);

@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "balance-case.h"
+#include "uncertainty.h"
 
 typedef struct
 {
@@ -62,40 +63,153 @@ value_of (const char *csv, const char *start, double *expanded)
 
 #define NEAR(a, b) g_assert_cmpfloat_with_epsilon (a, b, 2e-6 * (1 + fabs (b)))
 
-/* Every force, couple and bobweight of the table is the core's. */
+static void
+assert_row (const char *csv, const char *start, double value, double expanded)
+{
+  double found_expanded, found = value_of (csv, start, &found_expanded);
+
+  NEAR (found, value);
+  NEAR (found_expanded, expanded);
+}
+
+static void
+check_loads (const char *csv, const Case *c, TgBalanceStage stage, const char *stage_word)
+{
+  static const char *const orders[] = { "1", "2", "4", "6", "all" };
+  static const char *const shares[] = { "own", "differences", "whole" };
+
+  for (guint load = 0; load < 2; load++)
+    for (guint share = 0; share < TG_BALANCE_N_SHARES; share++)
+      for (guint o = 0; o <= TG_DYNAMICS_N_ORDERS; o++)
+        {
+          TgBalanceFigure figure = o == TG_DYNAMICS_N_ORDERS
+                                       ? tg_balance_peak (c->c.balance, stage, share, load, 6000)
+                                       : tg_balance_figure (c->c.balance, stage, share, load, o,
+                                                            6000);
+          g_autofree char *start = g_strdup_printf ("load,%s,%s,%s,%s,,", stage_word,
+                                                    load ? "couple" : "force", shares[share],
+                                                    orders[o]);
+
+          assert_row (csv, start, figure.largest, figure.expanded);
+        }
+}
+
+static void
+check_masses (const char *csv, const Case *c, TgBalanceStage stage, const char *stage_word)
+{
+  const TgBalanceMasses *masses = &c->c.balance->stages[stage];
+  double k = tg_uncertainty_coverage (masses->freedom, TG_REVIEW_LEVEL);
+
+  for (guint i = 0; i < 8; i++)
+    {
+      g_autofree char *up = g_strdup_printf ("mass,%s,reciprocating,,,%u,", stage_word, i + 1);
+      g_autofree char *round = g_strdup_printf ("mass,%s,rotating,,,%u,", stage_word, i + 1);
+
+      assert_row (csv, up, 1000 * masses->masses.reciprocating_kg[i],
+                  1000 * k * masses->u.reciprocating_kg[i]);
+      assert_row (csv, round, 1000 * masses->masses.rotating_kg[i],
+                  1000 * k * masses->u.rotating_kg[i]);
+    }
+  for (guint up = 0; up < 2; up++)
+    {
+      TgBalancePair pair = tg_balance_worst_pair (c->c.balance, stage, up, 6000);
+      g_autofree char *start = g_strdup_printf ("pair,%s,%s,,,,", stage_word,
+                                                up ? "reciprocating" : "rotating");
+
+      assert_row (csv, start, pair.force, pair.expanded);
+    }
+}
+
+static void
+check_unbalance (const char *csv, const Case *c, TgBalanceStage stage, const char *stage_word)
+{
+  const TgSetup *setup = c->c.review->setup;
+  g_autofree char *resultant = g_strdup_printf ("unbalance,%s,resultant,,,,", stage_word);
+  g_autofree char *permissible = g_strdup_printf ("unbalance,%s,permissible,,,,", stage_word);
+  g_autofree char *grade = g_strdup_printf ("unbalance,%s,grade,,,,", stage_word);
+  TgBalanceUnbalance left;
+
+  g_assert_true (tg_balance_unbalance (c->c.balance, setup, stage, &left));
+  g_assert_true (left.has_planes);
+  for (guint p = 0; p < left.n_pins; p++)
+    {
+      g_autofree char *pin = g_strdup_printf ("unbalance,%s,crankpin,,,%u,", stage_word, p + 1);
+
+      assert_row (csv, pin, left.pins[p].g_mm, left.pins[p].expanded);
+    }
+  for (guint p = 0; p < 2; p++)
+    {
+      g_autofree char *plane = g_strdup_printf ("unbalance,%s,plane,,,%u,", stage_word, p + 1);
+
+      assert_row (csv, plane, left.planes_g_mm[p], left.planes_expanded[p]);
+    }
+  assert_row (csv, resultant, left.resultant_g_mm, left.resultant_expanded);
+  assert_row (csv, grade, left.grade, 0);
+  /* ISO 21940-11: U = 1000 G m / Ω in g·mm, with G in mm/s, m in kg, Ω in rad/s */
+  assert_row (csv, permissible, 1000 * 16 * 30 / (200 * G_PI), 0);
+}
+
+static void
+check_bobweights (const char *csv, const Case *c)
+{
+  g_assert_true (c->bobweight->known);
+  for (guint p = 0; p < c->bobweight->n_pins; p++)
+    {
+      const TgBobweightPin *pin = &c->bobweight->pins[p];
+      g_autofree char *sum = g_strdup_printf ("bobweight,now,bobweight,,,%u,", p + 1);
+
+      assert_row (csv, sum, pin->bobweight_g, pin->expanded_g);
+      for (guint t = 0; t < TG_N_BOBWEIGHT_TERMS; t++)
+        if (c->bobweight->weighed[t])
+          {
+            g_autofree char *term = g_strdup_printf ("bobweight,now,%s,,,%u,",
+                                                     tg_bobweight_term_label (t), p + 1);
+
+            assert_row (csv, term, pin->terms_g[t], 0);
+          }
+    }
+}
+
+static void
+check_enough (const char *csv, const Case *c)
+{
+  g_autoptr (TgBalanceEnough) enough = tg_balance_enough (c->c.balance, c->c.review, 6000);
+  guint told = 0;
+
+  for (TgBand band = 0; band < TG_N_BANDS; band++)
+    {
+      const char *label = tg_setup_band_label (c->c.review->setup, band);
+      g_autofree char *load = g_strdup_printf ("enough,now,%s,load,,,", label);
+      g_autofree char *grade = g_strdup_printf ("enough,now,%s,grade,,,", label);
+
+      if (enough->tolerance_g[band] > 0)
+        assert_row (csv, load, enough->tolerance_g[band], 0);
+      if (enough->grade_tolerance_g[band] > 0)
+        assert_row (csv, grade, enough->grade_tolerance_g[band], 0);
+      told += enough->tolerance_g[band] > 0;
+    }
+  g_assert_cmpuint (told, >, 0);
+}
+
+/* Every figure of the table is the core's, of every stage. */
 static void
 test_table (void)
 {
-  static const char *const orders[] = { "1", "2", "4", "6" };
-  static const char *const shares[] = { "own", "differences", "whole" };
+  static const char *const stages[] = { "before", "now", "then" };
   Case c;
   g_autofree char *csv = NULL;
-  double expanded;
 
   case_make (&c, "v8-cross", 8, "engine.factor=50 engine.crank-mass=30", 6000);
   csv = tg_report_prove_csv (&c.report);
-  for (guint load = 0; load < 2; load++)
-    for (guint share = 0; share < 3; share++)
-      for (guint o = 0; o < TG_DYNAMICS_N_ORDERS; o++)
-        {
-          TgBalanceFigure figure = tg_balance_figure (c.c.balance, TG_BALANCE_NOW, share, load, o,
-                                                      6000);
-          g_autofree char *start = g_strdup_printf (
-              "load,now,%s,%s,%s,,", load ? "couple" : "force", shares[share], orders[o]);
-
-          NEAR (value_of (csv, start, &expanded), figure.largest);
-          NEAR (expanded, figure.expanded);
-        }
-  g_assert_true (c.bobweight->known);
-  for (guint p = 0; p < 4; p++)
+  for (TgBalanceStage stage = 0; stage < TG_BALANCE_N_STAGES; stage++)
     {
-      g_autofree char *start = g_strdup_printf ("bobweight,now,bobweight,,,%u,", p + 1);
-
-      NEAR (value_of (csv, start, &expanded), c.bobweight->pins[p].bobweight_g);
-      NEAR (expanded, c.bobweight->pins[p].expanded_g);
+      g_assert_true (tg_balance_is_known (c.c.balance, stage));
+      check_masses (csv, &c, stage, stages[stage]);
+      check_loads (csv, &c, stage, stages[stage]);
+      check_unbalance (csv, &c, stage, stages[stage]);
     }
-  /* ISO 21940-11: U = 1000 G m / Ω in g·mm, with G in mm/s, m in kg, Ω in rad/s */
-  NEAR (value_of (csv, "unbalance,now,permissible,,,,", NULL), 1000 * 16 * 30 / (200 * G_PI));
+  check_bobweights (csv, &c);
+  check_enough (csv, &c);
   case_clear (&c);
 }
 
