@@ -343,7 +343,8 @@ draw_legend (GtkDrawingArea *legend, cairo_t *cr, int width, int height, gpointe
     return;
   review = tg_session_review (self->session);
   style.text_size *= 0.85;
-  tg_part_drawing_draw_legend (cr, (TgRect){ 0, 0, width, height }, tg_part_drawing_full_g (review),
+  tg_part_drawing_draw_legend (cr, (TgRect){ 0, 0, width, height },
+                               tg_part_drawing_legend_g (review),
                                tg_mass_decimals (review->setup->resolution), &style);
 }
 

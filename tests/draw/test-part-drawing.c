@@ -518,6 +518,24 @@ test_reference (gconstpointer data)
   fixture_part_free (part);
 }
 
+/* Where nothing is to come off there is no ramp; here the ramp alone would have room. */
+static void
+test_legend_of_nothing (void)
+{
+  TgColor paper = { 0.2, 0.9, 0.7 };
+  TgStyle s = tg_style_light ();
+
+  for (guint most = 0; most < 2; most++)
+    {
+      Picture *picture = picture_new (60, 40, paper);
+
+      tg_part_drawing_draw_legend (picture->cr, (TgRect){ 0, 0, 60, 40 }, most, 1, &s);
+      g_assert_true (picture_unchanged_outside (picture, (TgRect){ 0, 0, 0, 0 }, paper) ==
+                     (most == 0));
+      picture_free (picture);
+    }
+}
+
 static void
 test_reference_legend (void)
 {
@@ -537,6 +555,7 @@ main (int argc, char **argv)
   g_test_add_func ("/part-drawing/labels", test_labels);
   g_test_add_func ("/part-drawing/amounts", test_amounts);
   g_test_add_func ("/part-drawing/hits", test_hits);
+  g_test_add_func ("/part-drawing/legend-of-nothing", test_legend_of_nothing);
   g_test_add_func ("/part-drawing/positions", test_positions);
   g_test_add_func ("/part-drawing/proportions", test_proportions);
   g_test_add_func ("/part-drawing/orientation", test_orientation);

@@ -112,12 +112,12 @@ entry_width (guint i, const TgStyle *style)
 
 void
 tg_part_drawing_draw_legend (
-    cairo_t *cr, TgRect area, double full_g, guint decimals, const TgStyle *style)
+    cairo_t *cr, TgRect area, double most_g, guint decimals, const TgStyle *style)
 {
   double text = style->text_size;
   gboolean wide = area.width > 26 * text;
   TgRect bar = area;
-  double used, x, y, row = 1.5 * text;
+  double used = 0, x, y, row = 1.5 * text;
 
   if (area.width < 4 || area.height < 4)
     return;
@@ -127,9 +127,12 @@ tg_part_drawing_draw_legend (
   cairo_clip (cr);
   if (wide)
     bar.width = 12 * text;
-  used = draw_scale (cr, bar, full_g, decimals, style);
-  x = wide ? area.x + bar.width + 2 * text : area.x;
-  y = area.y + (wide ? MAX (0, (MIN (used, area.height) - row) / 2) : used + 0.7 * text);
+  if (most_g > 0)
+    used = draw_scale (cr, bar, most_g, decimals, style);
+  x = wide && most_g > 0 ? area.x + bar.width + 2 * text : area.x;
+  y = area.y + (wide         ? MAX (0, (MIN (used, area.height) - row) / 2)
+                : most_g > 0 ? used + 0.7 * text
+                             : 0);
   for (guint i = 0; i < G_N_ELEMENTS (entries); i++)
     {
       double width = entry_width (i, style);

@@ -13,19 +13,33 @@
 #include "mark.h"
 #include "part-layout.h"
 
-double
-tg_part_drawing_full_g (const TgReview *review)
+static double
+most_g (const TgReview *review)
 {
-  double full = review->setup ? tg_mass_to_g (review->setup->resolution) : 0;
+  double most = 0;
 
   for (guint i = 0; i < review->parts->len; i++)
     {
       const TgPartReview *part = tg_review_part (review, i);
 
       for (guint j = 0; j < part->zones->len; j++)
-        full = MAX (full, tg_part_review_zone (part, j)->amount_g);
+        most = MAX (most, tg_part_review_zone (part, j)->amount_g);
     }
-  return full > 0 ? full : 0.001;
+  return most;
+}
+
+double
+tg_part_drawing_full_g (const TgReview *review)
+{
+  double step = review->setup ? tg_mass_to_g (review->setup->resolution) : 0;
+
+  return MAX (MAX (step, 0.001), most_g (review));
+}
+
+double
+tg_part_drawing_legend_g (const TgReview *review)
+{
+  return most_g (review) > 0 ? tg_part_drawing_full_g (review) : 0;
 }
 
 /* Of a box its shorter side, of a part of a ring about its width. */

@@ -51,8 +51,11 @@ int tg_part_drawing_zone_at (TgRect area,
                              double x,
                              double y);
 
-/* Legend: the ramp with its grams, "never here", "finished". */
+/* The same for the legend: 0 where nothing is to come off. */
+double tg_part_drawing_legend_g (const TgReview *review);
+
+/* Legend: the ramp with its grams up to @most_g, none where that is 0; "never here", "finished". */
 void tg_part_drawing_draw_legend (
-    cairo_t *cr, TgRect area, double full_g, guint decimals, const TgStyle *style);
+    cairo_t *cr, TgRect area, double most_g, guint decimals, const TgStyle *style);
 
 G_END_DECLS

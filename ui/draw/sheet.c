@@ -79,8 +79,9 @@ tg_sheet_summary (const TgPage *page, double y)
       y += summary_band (page, (TgBand) b, y);
   y += 2;
   if (page->cr)
-    tg_part_drawing_draw_legend (page->cr, (TgRect){ page->left, y, page->width, 20 }, page->full_g,
-                                 MAX (page->decimals, 1), &page->style);
+    tg_part_drawing_draw_legend (page->cr, (TgRect){ page->left, y, page->width, 20 },
+                                 tg_part_drawing_legend_g (page->review), MAX (page->decimals, 1),
+                                 &page->style);
   y += 20 + 3;
   tg_page_rule (page, y, 0.5);
   return y + TG_PAGE_GAP;
