@@ -22,7 +22,8 @@ TG_DEFINE_WORDS (TgEventKind,
                  "check-weight",
                  "pair",
                  "rule",
-                 "tick")
+                 "tick",
+                 "step")
 TG_DEFINE_WORDS (TgRule, rule, "together", "apart", "bore")
 TG_DEFINE_WORDS (TgWay, way, "any", "mark-up", "mark-down")
 TG_DEFINE_WORDS (TgTool, tool, "belt", "wheel", "file", "paper", "burr", "mill", "lathe")
@@ -51,20 +52,24 @@ tg_event_uses (TgEventKind kind)
 {
   static const guint uses[TG_N_EVENT_KINDS] = {
     [TG_EVENT_WEIGHING] = TG_EVENT_USES_PART | TG_EVENT_USES_FIGURE | TG_EVENT_USES_WAY |
-                          TG_EVENT_USES_MASS | TG_EVENT_USES_KEPT | TG_EVENT_USES_SENT,
+                          TG_EVENT_USES_MASS | TG_EVENT_USES_KEPT | TG_EVENT_USES_SENT |
+                          TG_EVENT_USES_PRACTICE,
     [TG_EVENT_PASS] = TG_EVENT_USES_PART | TG_EVENT_USES_ZONE | TG_EVENT_USES_MASS |
-                      TG_EVENT_USES_TOOL | TG_EVENT_USES_EFFORT,
+                      TG_EVENT_USES_TOOL | TG_EVENT_USES_EFFORT | TG_EVENT_USES_PRACTICE,
     [TG_EVENT_TARGET] = TG_EVENT_USES_BAND | TG_EVENT_USES_MASS | TG_EVENT_USES_AUTOMATIC,
     [TG_EVENT_FREEZE] = TG_EVENT_USES_PART | TG_EVENT_USES_ON,
     [TG_EVENT_REPLACE] = TG_EVENT_USES_PART,
     [TG_EVENT_SET] = TG_EVENT_USES_PATH | TG_EVENT_USES_VALUE,
     [TG_EVENT_STRIKE] = TG_EVENT_USES_REFERS,
     [TG_EVENT_NOTE] = TG_EVENT_USES_PART,
-    [TG_EVENT_ZERO] = TG_EVENT_USES_MASS | TG_EVENT_USES_SENT | TG_EVENT_USES_SET_BACK,
-    [TG_EVENT_CHECK_WEIGHT] = TG_EVENT_USES_MASS | TG_EVENT_USES_SENT | TG_EVENT_USES_NOMINAL,
+    [TG_EVENT_ZERO] = TG_EVENT_USES_MASS | TG_EVENT_USES_SENT | TG_EVENT_USES_SET_BACK |
+                      TG_EVENT_USES_PRACTICE,
+    [TG_EVENT_CHECK_WEIGHT] = TG_EVENT_USES_MASS | TG_EVENT_USES_SENT | TG_EVENT_USES_NOMINAL |
+                              TG_EVENT_USES_PRACTICE,
     [TG_EVENT_PAIR] = TG_EVENT_USES_PLACES,
     [TG_EVENT_RULE] = TG_EVENT_USES_PART | TG_EVENT_USES_ON | TG_EVENT_USES_RULE,
     [TG_EVENT_TICK] = TG_EVENT_USES_PART | TG_EVENT_USES_CHECK,
+    [TG_EVENT_STEP] = TG_EVENT_USES_PATH | TG_EVENT_USES_VALUE,
   };
 
   g_return_val_if_fail ((guint) kind < TG_N_EVENT_KINDS, 0);
@@ -92,6 +97,7 @@ tg_event_plain (const TgEvent *event)
   plain.tool = uses & TG_EVENT_USES_TOOL ? event->tool : plain.tool;
   plain.band = uses & TG_EVENT_USES_BAND ? event->band : plain.band;
   plain.kept = uses & TG_EVENT_USES_KEPT && event->kept;
+  plain.practice = uses & TG_EVENT_USES_PRACTICE && event->practice;
   plain.sent = uses & TG_EVENT_USES_SENT && event->sent;
   plain.set_back = uses & TG_EVENT_USES_SET_BACK && event->set_back;
   plain.nominal = uses & TG_EVENT_USES_NOMINAL ? event->nominal : 0;
@@ -124,9 +130,9 @@ tg_event_equal (const TgEvent *a, const TgEvent *b)
          x.stamp.offset_min == y.stamp.offset_min && x.figure == y.figure && x.way == y.way &&
          x.mass == y.mass && x.kept == y.kept && x.tool == y.tool && x.band == y.band &&
          x.automatic == y.automatic && x.on == y.on && x.sent == y.sent &&
-         x.set_back == y.set_back && x.nominal == y.nominal && x.effort == y.effort &&
-         x.count == y.count && x.rule == y.rule && x.bore == y.bore && x.check == y.check &&
-         strcmp (x.places, y.places) == 0 && strcmp (x.other, y.other) == 0 &&
+         x.practice == y.practice && x.set_back == y.set_back && x.nominal == y.nominal &&
+         x.effort == y.effort && x.count == y.count && x.rule == y.rule && x.bore == y.bore &&
+         x.check == y.check && strcmp (x.places, y.places) == 0 && strcmp (x.other, y.other) == 0 &&
          strcmp (x.id, y.id) == 0 && strcmp (x.who, y.who) == 0 && strcmp (x.part, y.part) == 0 &&
          strcmp (x.zone, y.zone) == 0 && strcmp (x.path, y.path) == 0 &&
          strcmp (x.value, y.value) == 0 && strcmp (x.refers, y.refers) == 0 &&

@@ -28,8 +28,9 @@ typedef enum
   TG_EVENT_PAIR,         /* decision: places: which part sits at which bore from now on */
   TG_EVENT_RULE,         /* decision: rule, on, part, other or bore: what the pairing has to keep */
   TG_EVENT_TICK, /* while building: check, bore, and the part in hand where the check is about one */
+  TG_EVENT_STEP, /* practice: a step of the lesson was done: path (its id), value (the answer, or "") */
 } TgEventKind;
-#define TG_N_EVENT_KINDS 13
+#define TG_N_EVENT_KINDS 14
 
 /* What a pairing has to keep. */
 typedef enum
@@ -87,6 +88,7 @@ typedef enum
  *   lower edge
  * @kept: weighing: the person was asked about the reading and kept it
  * @sent: weighing, zero, check weight: the scale sent the reading, nobody typed it
+ * @practice: weighing, zero, check weight, pass: at the bench of a practice job
  * @set_back: zero: the scale was set to zero after it was read
  * @nominal: check weight: what is stamped on it
  * @effort, @count: pass: strokes or seconds, @count of them
@@ -112,6 +114,7 @@ typedef struct
   TgMass mass;
   gboolean kept;
   gboolean sent;
+  gboolean practice;
   gboolean set_back;
   TgMass nominal;
   TgEffort effort;
@@ -155,6 +158,7 @@ typedef enum
   TG_EVENT_USES_PLACES = 1 << 17,
   TG_EVENT_USES_RULE = 1 << 18,  /* rule, and other or bore as the rule asks for */
   TG_EVENT_USES_CHECK = 1 << 19, /* check and bore */
+  TG_EVENT_USES_PRACTICE = 1 << 20,
 } TgEventUses;
 
 guint tg_event_uses (TgEventKind kind);

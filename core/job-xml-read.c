@@ -84,6 +84,39 @@ read_crank_drive (xmlNode *node, const char *file, TgSetup *setup, GError **erro
   return tg_xml_finish (&taker, error);
 }
 
+/* One number of the practice, written like a fact of the crank drive. */
+static gboolean
+read_practice_fact (xmlNode *node, const char *file, TgPractice *practice, GError **error)
+{
+  TgXmlTaker taker = { file, node, 0 };
+  double *number = tg_practice_number (practice, (const char *) node->name);
+
+  if (!number)
+    return tg_xml_refuse_element (error, file, node);
+  return tg_xml_need_number (&taker, "value", number, error) && tg_xml_finish (&taker, error);
+}
+
+static gboolean
+read_practice (xmlNode *node, const char *file, TgSetup *setup, GError **error)
+{
+  TgXmlTaker taker = { file, node, 0 };
+  const char *seed = tg_xml_need (&taker, "seed", error);
+  const char *lesson = tg_xml_take (&taker, "lesson");
+
+  if (!seed || !tg_xml_finish (&taker, error))
+    return FALSE;
+  tg_practice_set (&setup->practice, seed);
+  if (lesson)
+    {
+      g_free (setup->practice.lesson);
+      setup->practice.lesson = g_strdup (lesson);
+    }
+  for (xmlNode *child = tg_xml_first (node); child; child = tg_xml_next (child))
+    if (!read_practice_fact (child, file, &setup->practice, error))
+      return FALSE;
+  return TRUE;
+}
+
 static gboolean
 read_scale (xmlNode *node, const char *file, TgSetup *setup, GError **error)
 {
@@ -190,6 +223,8 @@ read_setup_child (xmlNode *node, const char *file, TgSetup *setup, GError **erro
     return read_engine (node, file, setup, error);
   if (tg_xml_is (node, "crank-drive"))
     return read_crank_drive (node, file, setup, error);
+  if (tg_xml_is (node, "practice"))
+    return read_practice (node, file, setup, error);
   if (tg_xml_is (node, "scale"))
     return read_scale (node, file, setup, error);
   if (tg_xml_is (node, "tolerance"))
@@ -218,6 +253,8 @@ single_bit (const xmlNode *node)
     return 4u << TG_N_BANDS;
   if (tg_xml_is (node, "crank-drive"))
     return 8u << TG_N_BANDS;
+  if (tg_xml_is (node, "practice"))
+    return 16u << TG_N_BANDS;
   if (tg_xml_is (node, "tolerance") && band && tg_band_from_word (tg_xml_value (band), &which))
     return 1u << which;
   return 0;
@@ -418,6 +455,9 @@ read_values (TgXmlTaker *taker, guint uses, TgEvent *event, GError **error)
       !tg_xml_take_yes (taker, "automatic", &event->automatic, error))
     return FALSE;
   if (uses & TG_EVENT_USES_KEPT && !tg_xml_take_yes (taker, "kept", &event->kept, error))
+    return FALSE;
+  if (uses & TG_EVENT_USES_PRACTICE &&
+      !tg_xml_take_yes (taker, "practice", &event->practice, error))
     return FALSE;
   if (uses & TG_EVENT_USES_SENT && !tg_xml_take_yes (taker, "sent", &event->sent, error))
     return FALSE;

@@ -49,7 +49,7 @@ append_sum (GString *out, const TgSetup *setup)
 }
 
 static void
-append_drive_fact (GString *out, const char *name, const char *value)
+append_fact (GString *out, const char *name, const char *value)
 {
   g_string_append_printf (out, "      <%s", name);
   tg_xml_append_attribute (out, "value", value);
@@ -68,29 +68,53 @@ append_crank_drive (GString *out, const TgEngine *engine)
   g_string_append (out, "    <crank-drive>\n");
   end = out->len;
   if (engine->chosen)
-    append_drive_fact (out, "kind", tg_engine_kind_to_word (engine->kind));
+    append_fact (out, "kind", tg_engine_kind_to_word (engine->kind));
   if (engine->split_pins)
-    append_drive_fact (out, "split-pins", "yes");
+    append_fact (out, "split-pins", "yes");
   for (guint i = 0; i < n; i++)
     {
       double value = *tg_field_ptr (&fields[i], (gpointer) engine);
 
       if (value != tg_engine_default (&fields[i]))
-        append_drive_fact (out, fields[i].name, tg_storable_format_number (value, number));
+        append_fact (out, fields[i].name, tg_storable_format_number (value, number));
     }
   if (engine->factor_percent != TG_ENGINE_FACTOR_BY_LAYOUT)
-    append_drive_fact (out, "factor", tg_storable_format_number (engine->factor_percent, number));
+    append_fact (out, "factor", tg_storable_format_number (engine->factor_percent, number));
   for (guint i = 0; i < TG_ENGINE_N_TEXTS; i++)
     {
       const char *text = *tg_engine_text ((TgEngine *) engine, tg_engine_text_names[i]);
 
       if (*text)
-        append_drive_fact (out, tg_engine_text_names[i], text);
+        append_fact (out, tg_engine_text_names[i], text);
     }
   if (out->len == end)
     g_string_truncate (out, start);
   else
     g_string_append (out, "    </crank-drive>\n");
+}
+
+/* What is said of a practice job; nothing for a real one. */
+static void
+append_practice (GString *out, const TgPractice *practice)
+{
+  char number[TG_STORABLE_NUMBER_SIZE];
+  guint n;
+  const TgField *fields = tg_practice_fields (&n);
+
+  if (!practice->on)
+    return;
+  g_string_append (out, "    <practice");
+  tg_xml_append_attribute (out, "seed", practice->seed);
+  append_filled (out, "lesson", practice->lesson);
+  g_string_append (out, ">\n");
+  for (guint i = 0; i < n; i++)
+    {
+      double value = tg_field_get (&fields[i], practice);
+
+      if (value != 0)
+        append_fact (out, fields[i].name, tg_storable_format_number (value, number));
+    }
+  g_string_append (out, "    </practice>\n");
 }
 
 static void
@@ -123,6 +147,7 @@ append_setup (GString *out, const TgSetup *setup)
     tg_xml_append_attribute (out, "crankpins", tg_sharing_to_word (setup->sharing));
   g_string_append (out, "/>\n");
   append_crank_drive (out, &setup->engine);
+  append_practice (out, &setup->practice);
   g_string_append (out, "    <scale");
   append_mass (out, "resolution", setup->resolution);
   if (setup->capacity != 0)
@@ -211,6 +236,8 @@ append_event (GString *out, const TgEvent *event)
     tg_xml_append_attribute (out, "kept", "yes");
   if (event->sent)
     tg_xml_append_attribute (out, "sent", "yes");
+  if (event->practice)
+    tg_xml_append_attribute (out, "practice", "yes");
   append_filled (out, "text", event->text);
   g_string_append (out, "/>\n");
 }

@@ -212,6 +212,27 @@ check_tick (const TgJob *job, const TgPart *part, const TgEvent *event, GError *
   return FALSE;
 }
 
+/* What is read and ground at a practice bench stays in its job, and nothing else goes into that. */
+static gboolean
+check_practice (const TgJob *job, const TgEvent *event, GError **error)
+{
+  gboolean practice = job->setup->practice.on;
+
+  if (event->kind == TG_EVENT_STEP && practice && job->setup->practice.lesson[0] != '\0')
+    return TRUE;
+  if (event->kind == TG_EVENT_STEP)
+    g_set_error_literal (error, TG_ERROR, TG_ERROR_RANGE,
+                         "a step of a lesson in a job that is for none");
+  else if (!(tg_event_uses (event->kind) & TG_EVENT_USES_PRACTICE) || event->practice == practice)
+    return TRUE;
+  else
+    g_set_error (error, TG_ERROR, TG_ERROR_RANGE,
+                 practice ? "a %s that was not made at the practice bench, in a practice job"
+                          : "a %s at the practice bench, in a job with real parts",
+                 tg_event_kind_to_word (event->kind));
+  return FALSE;
+}
+
 static gboolean
 check_event (const TgJob *job, const TgEvent *event, GError **error)
 {
@@ -254,6 +275,7 @@ check_event (const TgJob *job, const TgEvent *event, GError **error)
       return check_rule (job, part, event, error);
     case TG_EVENT_TICK:
       return check_tick (job, part, event, error);
+    case TG_EVENT_STEP:
     case TG_EVENT_FREEZE:
     case TG_EVENT_REPLACE:
     case TG_EVENT_NOTE:
@@ -322,7 +344,7 @@ tg_job_append (TgJob *job, const TgEvent *event, GError **error)
       return FALSE;
     }
   if (!check_texts (event, error) || !check_stamp (event->stamp, error) ||
-      !check_event (job, event, error))
+      !check_practice (job, event, error) || !check_event (job, event, error))
     return FALSE;
 
   copy = *event;

@@ -30,8 +30,6 @@ static const double tool_rates[TG_N_TOOLS] = {
 /* No pass takes less than this share of the average, nor more than its inverse. */
 #define LEAST_PASS 0.25
 
-/* The display runs up to the load and swings once. */
-#define SETTLING_MS 350.0
 #define FLICKER_MS 200
 
 typedef struct
@@ -39,6 +37,7 @@ typedef struct
   double small_g; /* of rods */
   double big_g;   /* of rods; of others the whole */
   double first_small_g, first_big_g;
+  guint piece;
   double taken_g[TG_DESIGN_MAX_ZONES];
 } Part;
 
@@ -46,14 +45,17 @@ struct _TgPracticeBench
 {
   const TgSetup *setup;
   char *seed;
+  double spread_g;
   TgPracticeFaults faults;
   GArray *parts; /* of Part */
   guint lays;
   guint passes;
   double zero_g;
   gboolean loaded;
-  TgSlot slot;
-  double before_g; /* what the display stood at when the load changed */
+  gboolean rocked;
+  TgSlot slot;      /* of the part that lies there */
+  double nominal_g; /* or the weight; 0: a part */
+  double before_g;  /* what the display stood at when the load changed */
 };
 
 static const Part *
@@ -71,33 +73,51 @@ kind_of (const TgPracticeBench *bench, guint index)
 /* ── what is hidden ─────────────────────────────────────────────────────────────────────────── */
 
 static double
-first_g (const char *seed, const char *what, double average_g, double spread_g, guint index)
+first_g (const char *seed, const char *what, double average_g, double spread_g, guint64 index)
 {
   double family = average_g * (1 + FAMILY_SHARE * (2 * tg_practice_uniform (seed, what, 0) - 1));
 
   return MAX (average_g * 0.1, family + spread_g * tg_practice_normal (seed, what, index + 1));
 }
 
+static Part
+make_piece (const TgPracticeBench *bench, guint index, guint piece)
+{
+  TgPartKind kind = kind_of (bench, index);
+  guint64 which = ((guint64) piece << 32) + index;
+  Part part = { .piece = piece };
+
+  if (kind == TG_PART_ROD)
+    {
+      part.small_g = first_g (bench->seed, "small-end", SMALL_END_G, bench->spread_g, which);
+      part.big_g = first_g (bench->seed, "big-end", BIG_END_G, bench->spread_g, which);
+    }
+  else
+    part.big_g = first_g (bench->seed, tg_part_kind_to_word (kind), family_g[kind],
+                          MIN (bench->spread_g, family_g[kind] * 0.02), which);
+  part.first_small_g = part.small_g;
+  part.first_big_g = part.big_g;
+  return part;
+}
+
 static void
-make_parts (TgPracticeBench *bench, double spread_g)
+make_parts (TgPracticeBench *bench)
 {
   for (guint i = 0; i < bench->setup->parts->len; i++)
     {
-      TgPartKind kind = kind_of (bench, i);
-      Part part = { 0 };
+      Part part = make_piece (bench, i, 0);
 
-      if (kind == TG_PART_ROD)
-        {
-          part.small_g = first_g (bench->seed, "small-end", SMALL_END_G, spread_g, i);
-          part.big_g = first_g (bench->seed, "big-end", BIG_END_G, spread_g, i);
-        }
-      else
-        part.big_g = first_g (bench->seed, tg_part_kind_to_word (kind), family_g[kind],
-                              MIN (spread_g, family_g[kind] * 0.02), i);
-      part.first_small_g = part.small_g;
-      part.first_big_g = part.big_g;
       g_array_append_val (bench->parts, part);
     }
+}
+
+void
+tg_practice_bench_replace (TgPracticeBench *bench, guint part)
+{
+  g_return_if_fail (bench && part < bench->parts->len);
+
+  g_array_index (bench->parts, Part, part) = make_piece (bench, part,
+                                                         part_at (bench, part)->piece + 1);
 }
 
 TgPracticeBench *
@@ -114,8 +134,9 @@ tg_practice_bench_new (const TgSetup *setup,
   bench->setup = setup;
   bench->seed = g_strdup (seed);
   bench->faults = *faults;
+  bench->spread_g = spread_g;
   bench->parts = g_array_new (FALSE, FALSE, sizeof (Part));
-  make_parts (bench, spread_g);
+  make_parts (bench);
   return bench;
 }
 
@@ -180,11 +201,23 @@ tg_practice_bench_catches_g (const TgPracticeBench *bench, const TgSlot *slot)
 }
 
 gboolean
+tg_practice_bench_lies (const TgPracticeBench *bench, TgSlot *slot)
+{
+  g_return_val_if_fail (bench, FALSE);
+
+  if (!bench->loaded || bench->nominal_g > 0)
+    return FALSE;
+  if (slot)
+    *slot = bench->slot;
+  return TRUE;
+}
+
+gboolean
 tg_practice_bench_touches (const TgPracticeBench *bench)
 {
   g_return_val_if_fail (bench, FALSE);
 
-  return bench->loaded && on_stand (&bench->slot) &&
+  return tg_practice_bench_lies (bench, NULL) && on_stand (&bench->slot) &&
          tg_practice_uniform (bench->seed, "touch", bench->lays) < bench->faults.touch_share;
 }
 
@@ -193,17 +226,34 @@ static double
 at_rest_g (const TgPracticeBench *bench)
 {
   double scatter = bench->faults.scatter_g;
-  double sum = bench->zero_g;
+  double load;
 
   if (!bench->loaded)
-    return sum;
-  if (!on_stand (&bench->slot))
+    return bench->zero_g;
+  if (bench->nominal_g > 0 || !on_stand (&bench->slot))
     scatter /= 2;
-  sum += tg_practice_bench_truth (bench, bench->slot.part, bench->slot.figure);
-  sum += tg_practice_bench_catches_g (bench, &bench->slot);
+  load = bench->nominal_g > 0
+             ? bench->nominal_g
+             : tg_practice_bench_truth (bench, bench->slot.part, bench->slot.figure);
+  if (bench->nominal_g <= 0 && !bench->rocked)
+    load += tg_practice_bench_catches_g (bench, &bench->slot);
   if (tg_practice_bench_touches (bench))
-    sum -= bench->faults.touch_g;
-  return sum + scatter * tg_practice_normal (bench->seed, "lay", bench->lays);
+    load -= bench->faults.touch_g;
+  return bench->zero_g + load * (1 + bench->faults.gain) +
+         scatter * tg_practice_normal (bench->seed, "lay", bench->lays);
+}
+
+static void
+change_load (TgPracticeBench *bench, const TgSlot *slot, double nominal_g)
+{
+  bench->before_g = at_rest_g (bench);
+  bench->lays++;
+  bench->zero_g += bench->faults.drift_g * tg_practice_normal (bench->seed, "zero", bench->lays);
+  bench->loaded = slot || nominal_g > 0;
+  bench->rocked = FALSE;
+  bench->nominal_g = nominal_g;
+  if (slot)
+    bench->slot = *slot;
 }
 
 void
@@ -211,12 +261,24 @@ tg_practice_bench_lay (TgPracticeBench *bench, const TgSlot *slot)
 {
   g_return_if_fail (bench && (!slot || slot->part < bench->parts->len));
 
+  change_load (bench, slot, 0);
+}
+
+void
+tg_practice_bench_lay_weight (TgPracticeBench *bench, TgMass nominal)
+{
+  g_return_if_fail (bench && nominal > 0);
+
+  change_load (bench, NULL, tg_mass_to_g (nominal));
+}
+
+void
+tg_practice_bench_rock (TgPracticeBench *bench)
+{
+  g_return_if_fail (tg_practice_bench_lies (bench, NULL));
+
   bench->before_g = at_rest_g (bench);
-  bench->lays++;
-  bench->zero_g += bench->faults.drift_g * tg_practice_normal (bench->seed, "zero", bench->lays);
-  bench->loaded = slot != NULL;
-  if (slot)
-    bench->slot = *slot;
+  bench->rocked = TRUE;
 }
 
 void
@@ -227,13 +289,18 @@ tg_practice_bench_set_zero (TgPracticeBench *bench)
   bench->zero_g = bench->before_g = 0;
 }
 
-/* What is still missing of the way from the former load, a swing that dies away; none once settled. */
+/* What is still missing of the way from the former load: it runs up, swings past once and dies away.
+ * Products only, which come out the same on every machine. */
 static double
 unsettled (guint ms)
 {
+  double left, cube;
+
   if (ms >= TG_PRACTICE_SETTLED_MS)
     return 0;
-  return exp (-(double) ms / SETTLING_MS) * cos (2 * G_PI * ms / (4 * SETTLING_MS));
+  left = 1 - (double) ms / TG_PRACTICE_SETTLED_MS;
+  cube = left * left * left;
+  return cube * cube * (1 - 7 * (1 - left));
 }
 
 TgMass

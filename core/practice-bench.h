@@ -4,37 +4,15 @@
  *
  * Everything follows from the seed and from what was done, in its order.  What a reading is made of:
  * the true figure of the part; what the bearing holds back at its joint, the same each time that the
- * rod lies so; what a rod that touches something puts down elsewhere; the zero of the scale; a scatter
- * that is new with each lay; and while it stands there, its settling and the flicker of the display.
+ * rod lies so and is not rocked; what a rod that touches something puts down elsewhere; the zero of the
+ * scale and its adjustment; a scatter that is new with each lay; and while it stands there, its settling
+ * and the flicker of the display.
  */
 #pragma once
 
 #include "review.h"
 
 G_BEGIN_DECLS
-
-/**
- * TgPracticeFaults: how the bench lies; 0 for a fault that it does not have
- * @scatter_g: standard deviation from lay to lay, on the stand; half of it on the pan
- * @flicker_g: standard deviation of the display from moment to moment
- * @drift_g: standard deviation of what the zero moves by from lay to lay
- * @catch_g: by which an end reads off where the bearing catches, either way
- * @catch_share: of the rods' ends and ways up that catch, 0 to 1
- * @touch_g: that a rod touching something loses
- * @touch_share: of the lays of a rod's end at which it touches, 0 to 1
- * @hand: standard deviation of what a pass takes, as a share of what it takes on average
- */
-typedef struct
-{
-  double scatter_g;
-  double flicker_g;
-  double drift_g;
-  double catch_g;
-  double catch_share;
-  double touch_g;
-  double touch_share;
-  double hand;
-} TgPracticeFaults;
 
 typedef struct _TgPracticeBench TgPracticeBench;
 
@@ -64,6 +42,15 @@ double tg_practice_bench_truth_at_first (const TgPracticeBench *bench, guint par
 /* Lays @slot on, or with NULL takes everything off; the zero moves with each. */
 void tg_practice_bench_lay (TgPracticeBench *bench, const TgSlot *slot);
 
+/* Lays a weight of known value on the pan. */
+void tg_practice_bench_lay_weight (TgPracticeBench *bench, TgMass nominal);
+
+/* Rocks the rod that lies there until its bearing is free: until the next lay it does not catch. */
+void tg_practice_bench_rock (TgPracticeBench *bench);
+
+/* Another piece takes the place of a part: with figures of its own, and no metal taken off yet. */
+void tg_practice_bench_replace (TgPracticeBench *bench, guint part);
+
 /* Sets the scale to zero as it stands now: to be done with nothing on it. */
 void tg_practice_bench_set_zero (TgPracticeBench *bench);
 
@@ -73,7 +60,11 @@ TgMass tg_practice_bench_display (const TgPracticeBench *bench, guint ms);
 /* From here on only the flicker moves the display. */
 #define TG_PRACTICE_SETTLED_MS 2500
 
-/* Whether the rod now touches something, and what the bearing does to the reading, g. */
+/* What lies on the bench: a part, as @slot (out) (nullable) says. */
+gboolean tg_practice_bench_lies (const TgPracticeBench *bench, TgSlot *slot);
+
+/* Whether the rod that lies there touches something; and what the bearing of one that is laid on so and
+ * not rocked does to the reading, g. */
 gboolean tg_practice_bench_touches (const TgPracticeBench *bench);
 double tg_practice_bench_catches_g (const TgPracticeBench *bench, const TgSlot *slot);
 

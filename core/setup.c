@@ -43,6 +43,7 @@ tg_setup_new (void)
   setup->repeats = TG_SETUP_REPEATS;
   setup->overshoot_percent = TG_SETUP_OVERSHOOT_PERCENT;
   tg_engine_init (&setup->engine);
+  tg_practice_init (&setup->practice);
   setup->designs = g_ptr_array_new_with_free_func ((GDestroyNotify) tg_design_free);
   setup->parts = g_ptr_array_new_with_free_func ((GDestroyNotify) part_free);
   return setup;
@@ -71,6 +72,7 @@ tg_setup_copy (const TgSetup *setup)
   copy->pistons_alone = setup->pistons_alone;
   copy->sharing = setup->sharing;
   tg_engine_copy (&setup->engine, &copy->engine);
+  tg_practice_copy (&setup->practice, &copy->practice);
   for (guint i = 0; i < setup->designs->len; i++)
     tg_setup_add_design (copy, tg_design_copy (g_ptr_array_index (setup->designs, i)));
   for (guint i = 0; i < setup->parts->len; i++)
@@ -100,6 +102,7 @@ tg_setup_equal (const TgSetup *a, const TgSetup *b)
       memcmp (a->left_out, b->left_out, sizeof a->left_out) != 0 ||
       a->small_ends != b->small_ends || a->sharing != b->sharing ||
       a->pistons_alone != b->pistons_alone || !tg_engine_equal (&a->engine, &b->engine) ||
+      !tg_practice_equal (&a->practice, &b->practice) ||
       a->designs->len != b->designs->len || a->parts->len != b->parts->len)
     return FALSE;
   for (guint i = 0; i < a->designs->len; i++)
@@ -122,6 +125,7 @@ tg_setup_free (TgSetup *setup)
   g_free (setup->name);
   g_free (setup->scale);
   tg_engine_clear (&setup->engine);
+  tg_practice_clear (&setup->practice);
   g_ptr_array_unref (setup->parts);
   g_ptr_array_unref (setup->designs);
   g_free (setup);
@@ -388,6 +392,7 @@ tg_setup_check_so_far (const TgSetup *setup, GError **error)
     }
   return check_overshoot (setup->overshoot_percent, error) && check_scale (setup, error) &&
          tg_engine_check (&setup->engine, setup->cylinders, error) &&
+         tg_practice_check (&setup->practice, error) &&
          check_designs (setup, error) && check_parts (setup, error);
 }
 

@@ -13,6 +13,7 @@
 #include "check-weight.h"
 #include "design.h"
 #include "engine.h"
+#include "practice.h"
 
 G_BEGIN_DECLS
 
@@ -108,6 +109,7 @@ typedef struct
  *   place of any; not with TG_SMALL_ENDS_SUM
  * @sharing: which rods share a crankpin; but for OWN there is an even number of cylinders
  * @engine: what is said of the crank drive
+ * @practice: of a practice job, what is said of its bench
  * @designs: (element-type TgDesign) owned, at most 2 × TG_MAX_CYLINDERS
  * @parts: (element-type TgPart) owned, at most TG_MAX_PARTS
  */
@@ -129,6 +131,7 @@ typedef struct
   gboolean pistons_alone;
   TgSharing sharing;
   TgEngine engine;
+  TgPractice practice;
   GPtrArray *designs;
   GPtrArray *parts;
 } TgSetup;

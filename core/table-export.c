@@ -45,9 +45,11 @@ add_reading (GString *out, const TgJob *job, const TgEvent *event, gboolean stru
 char *
 tg_table_export_readings (const TgJob *job)
 {
-  GString *out = g_string_new ("id,time,part,figure,way,reading g,kept,sent,struck,who,note\r\n");
+  GString *out = g_string_new (NULL);
   g_autofree gboolean *struck = tg_job_struck (job);
 
+  g_string_printf (out, "id,time,part,figure,way,%sreading g,kept,sent,struck,who,note\r\n",
+                   tg_job_setup (job)->practice.on ? TG_TABLE_PRACTICE " " : "");
   for (guint i = 0; i < tg_job_n_events (job); i++)
     {
       const TgEvent *event = tg_job_event (job, i);

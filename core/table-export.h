@@ -20,6 +20,9 @@ typedef enum
 } TgTableKind;
 #define TG_N_TABLE_KINDS 3
 
+/* The word in the heading of readings from a practice bench. */
+#define TG_TABLE_PRACTICE "practice"
+
 /* "readings", "plan", "journal" */
 const char *tg_table_kind_to_word (TgTableKind kind);
 gboolean tg_table_kind_from_word (const char *word, TgTableKind *kind);
@@ -33,7 +36,8 @@ char *tg_table_export (const TgJob *job, const TgReview *review, TgTableKind kin
  * Columns: id, time, part (its name), figure, way, reading g, kept, sent, struck, who, note; one row
  * for each weighing, struck ones too.  Imported into the same job the table changes nothing; into a
  * job with the same part names it brings every reading that was not struck out, under its own id, as
- * the same fact (tg_job_merge()) if it had no note.
+ * the same fact (tg_job_merge()) if it had no note.  Of a practice job the column of readings is called
+ * after TG_TABLE_PRACTICE, and no import takes the table.
  *
  * Returns: (transfer full)
  */

@@ -14,6 +14,7 @@
 #include "error.h"
 #include "name-uuid.h"
 #include "storable.h"
+#include "table-export.h"
 #include "table-import-private.h"
 
 /* The namespace of readings from tables: 6ddf8c16-03ce-4002-929d-0c322dd3e961, drawn by lot. */
@@ -404,6 +405,22 @@ read_cell (Importer *importer, const TgPart *part, guint column)
   return TRUE;
 }
 
+/* (nullable): why a table cannot be taken over, whatever it says: real and practice do not mix. */
+static const char *
+check_practice (const TgTableImport *import, const TgSetup *setup)
+{
+  if (setup->practice.on)
+    return "this is a practice job: its readings come from its own bench only";
+  for (guint c = 0; c < import->titles->len; c++)
+    {
+      g_autofree char *title = g_utf8_casefold (g_ptr_array_index (import->titles, c), -1);
+
+      if (g_strstr_len (title, -1, TG_TABLE_PRACTICE))
+        return "these are readings from a practice bench: a job with real parts does not take them";
+    }
+  return NULL;
+}
+
 static void
 read_cells (Importer *importer)
 {
@@ -611,7 +628,9 @@ tg_table_import_new (const TgJob *job,
       return NULL;
     }
   heading = prepare (import, job);
-  import->problem = g_strdup (check_columns (import));
+  import->problem = g_strdup (check_practice (import, importer.setup));
+  if (!import->problem)
+    import->problem = g_strdup (check_columns (import));
   importer.struck = struck = tg_job_struck (job);
   importer.counts = g_hash_table_new_full (g_bytes_hash, g_bytes_equal,
                                            (GDestroyNotify) g_bytes_unref, NULL);

@@ -12,6 +12,7 @@
 
 #include "job.h"
 #include "library.h"
+#include "practice-bench.h"
 #include "review.h"
 
 G_BEGIN_DECLS
@@ -57,7 +58,7 @@ const char *tg_session_path (TgSession *session);
  * @events: (array length=n): kind and fields; stamp and who are filled in here, and the id where it is
  *   "" (readings from a table bring theirs along)
  *
- * All or nothing: appended, saved durably, reviewed, then "changed".  On failure the job is as
+ * In a practice job readings and passes are marked as such.  All or nothing: appended, saved durably, reviewed, then "changed".  On failure the job is as
  * before and the file on disk is the last good one.
  */
 gboolean tg_session_append (TgSession *session, const TgEvent *events, guint n, GError **error);
@@ -81,6 +82,15 @@ int tg_session_last_done (TgSession *session);
 /* The part being worked on: index into the parts. Property "part", notifies. */
 guint tg_session_part (TgSession *session);
 void tg_session_set_part (TgSession *session, guint part);
+
+/**
+ * tg_session_bench:
+ *
+ * Returns: (lends) (nullable): the bench of a practice job, NULL of a real one.  What is done to metal
+ * follows from what is appended; rods are laid on and the scale is set to zero by hand.  Valid until the
+ * next "changed".
+ */
+TgPracticeBench *tg_session_bench (TgSession *session);
 
 /* TRUE if no pass has been logged on the present day yet (for the cautions). */
 gboolean tg_session_first_grinding_today (TgSession *session);

@@ -280,7 +280,7 @@ static void
 test_seeds (void)
 {
   g_autoptr (TgSetup) setup = fixture_setup (4, TRUE, TRUE);
-  const TgPracticeFaults faults = { 0.1, 0.05, 0.05, 0.5, 0.2, 1, 0.1, 0.2 };
+  const TgPracticeFaults faults = { 0.1, 0.05, 0.05, 0.5, 0.2, 1, 0.1, 0.2, 0 };
   g_autoptr (TgPracticeBench) a = tg_practice_bench_new (setup, "class", 1.2, &faults);
   g_autoptr (TgPracticeBench) b = tg_practice_bench_new (setup, "class", 1.2, &faults);
   g_autoptr (TgPracticeBench) c = tg_practice_bench_new (setup, "other", 1.2, &faults);
