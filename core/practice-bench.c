@@ -213,6 +213,14 @@ tg_practice_bench_lies (const TgPracticeBench *bench, TgSlot *slot)
 }
 
 gboolean
+tg_practice_bench_has_weight (const TgPracticeBench *bench)
+{
+  g_return_val_if_fail (bench, FALSE);
+
+  return bench->loaded && bench->nominal_g > 0;
+}
+
+gboolean
 tg_practice_bench_touches (const TgPracticeBench *bench)
 {
   g_return_val_if_fail (bench, FALSE);

@@ -63,6 +63,9 @@ TgMass tg_practice_bench_display (const TgPracticeBench *bench, guint ms);
 /* What lies on the bench: a part, as @slot (out) (nullable) says. */
 gboolean tg_practice_bench_lies (const TgPracticeBench *bench, TgSlot *slot);
 
+/* TRUE if a weight of known value lies there. */
+gboolean tg_practice_bench_has_weight (const TgPracticeBench *bench);
+
 /* Whether the rod that lies there touches something; and what the bearing of one that is laid on so and
  * not rocked does to the reading, g. */
 gboolean tg_practice_bench_touches (const TgPracticeBench *bench);

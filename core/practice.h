@@ -14,6 +14,9 @@
 
 G_BEGIN_DECLS
 
+/* What the name of a practice job begins with, so that it is marked wherever its name stands. */
+#define TG_PRACTICE_NAME "Practice"
+
 /**
  * TgPracticeFaults: how the bench lies; 0 for a fault that it does not have
  * @scatter_g: standard deviation from lay to lay, on the stand; half of it on the pan

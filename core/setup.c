@@ -102,8 +102,8 @@ tg_setup_equal (const TgSetup *a, const TgSetup *b)
       memcmp (a->left_out, b->left_out, sizeof a->left_out) != 0 ||
       a->small_ends != b->small_ends || a->sharing != b->sharing ||
       a->pistons_alone != b->pistons_alone || !tg_engine_equal (&a->engine, &b->engine) ||
-      !tg_practice_equal (&a->practice, &b->practice) ||
-      a->designs->len != b->designs->len || a->parts->len != b->parts->len)
+      !tg_practice_equal (&a->practice, &b->practice) || a->designs->len != b->designs->len ||
+      a->parts->len != b->parts->len)
     return FALSE;
   for (guint i = 0; i < a->designs->len; i++)
     if (!tg_design_equal (g_ptr_array_index (a->designs, i), g_ptr_array_index (b->designs, i)))
@@ -390,10 +390,16 @@ tg_setup_check_so_far (const TgSetup *setup, GError **error)
           "even by themselves, too");
       return FALSE;
     }
+  if (setup->practice.on && !g_str_has_prefix (setup->name, TG_PRACTICE_NAME))
+    {
+      g_set_error_literal (error, TG_ERROR, TG_ERROR_RANGE,
+                           "the name of a practice job begins with “" TG_PRACTICE_NAME "”");
+      return FALSE;
+    }
   return check_overshoot (setup->overshoot_percent, error) && check_scale (setup, error) &&
          tg_engine_check (&setup->engine, setup->cylinders, error) &&
-         tg_practice_check (&setup->practice, error) &&
-         check_designs (setup, error) && check_parts (setup, error);
+         tg_practice_check (&setup->practice, error) && check_designs (setup, error) &&
+         check_parts (setup, error);
 }
 
 gboolean

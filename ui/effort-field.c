@@ -2,7 +2,8 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * It may stay empty.  What is counted once teaches how long the next pass should be.
+ * It may stay empty, but at a practice bench, where a pass is as long as is said.  What is counted once
+ * teaches how long the next pass should be.
  */
 #include "effort-field.h"
 
@@ -12,6 +13,8 @@
 struct _TgEffortField
 {
   GtkBox parent_instance;
+  gboolean wanted;
+  GtkWidget *name;
   GtkWidget *field;
   GtkWidget *unit;
   GtkWidget *problem;
@@ -60,7 +63,7 @@ tg_effort_field_read (TgEffortField *field, TgEffort *effort, guint *count)
   *effort = TG_EFFORT_NONE;
   *count = 0;
   text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (field->field))));
-  if (text[0] == '\0')
+  if (text[0] == '\0' && !field->wanted)
     return TRUE;
   *effort = effort_of (field);
   if (tg_effort_parse (*effort, text, count, &error))
@@ -68,6 +71,16 @@ tg_effort_field_read (TgEffortField *field, TgEffort *effort, guint *count)
   tg_words_show_problem (field->field, GTK_LABEL (field->problem), error->message);
   gtk_widget_grab_focus (field->field);
   return FALSE;
+}
+
+void
+tg_effort_field_set_wanted (TgEffortField *field, gboolean wanted)
+{
+  g_return_if_fail (TG_IS_EFFORT_FIELD (field));
+
+  field->wanted = wanted;
+  gtk_label_set_text_with_mnemonic (GTK_LABEL (field->name), wanted ? "How _long" : "It too_k");
+  gtk_entry_set_placeholder_text (GTK_ENTRY (field->field), wanted ? "" : "if counted");
 }
 
 void
@@ -107,6 +120,7 @@ tg_effort_field_class_init (TgEffortFieldClass *klass)
                                           NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/effort-field.ui");
+  gtk_widget_class_bind_template_child (widget_class, TgEffortField, name);
   gtk_widget_class_bind_template_child (widget_class, TgEffortField, field);
   gtk_widget_class_bind_template_child (widget_class, TgEffortField, unit);
   gtk_widget_class_bind_template_child (widget_class, TgEffortField, problem);

@@ -26,6 +26,9 @@ void tg_effort_field_remember (TgEffortField *field, const TgJob *job);
  */
 gboolean tg_effort_field_read (TgEffortField *field, TgEffort *effort, guint *count);
 
+/* Whether it has to be filled in: before the pass, then. FALSE at first. */
+void tg_effort_field_set_wanted (TgEffortField *field, gboolean wanted);
+
 void tg_effort_field_clear (TgEffortField *field);
 
 G_END_DECLS

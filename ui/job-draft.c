@@ -10,6 +10,7 @@
 #include <string.h>
 
 #define SUFFIX ".tenthgram"
+#define PRACTICE_CHECK_WEIGHT_G 500
 
 static void
 add_design (TgSetup *setup, const TgDesign *from, double centres_mm, guint spares)
@@ -37,6 +38,23 @@ add_plain (TgSetup *setup, TgPartKind kind, guint spares)
   tg_setup_add_set (setup, design, spares);
 }
 
+/* A practice bench has everything that a careful person would have. */
+static void
+make_practice (TgSetup *setup, const TgJobDraft *draft)
+{
+  tg_practice_set (&setup->practice, draft->seed);
+  setup->practice.spread_g = draft->spread_g;
+  setup->practice.faults = tg_practice_level_faults (draft->level,
+                                                     tg_mass_to_g (draft->resolution));
+  setup->check_weight = (TgMass) PRACTICE_CHECK_WEIGHT_G * TG_MASS_G;
+  if (!g_str_has_prefix (setup->name, TG_PRACTICE_NAME))
+    {
+      g_autofree char *name = g_steal_pointer (&setup->name);
+
+      setup->name = g_strdup_printf ("%s: %s", TG_PRACTICE_NAME, name);
+    }
+}
+
 TgSetup *
 tg_job_draft_setup (const TgJobDraft *draft, GError **error)
 {
@@ -59,6 +77,8 @@ tg_job_draft_setup (const TgJobDraft *draft, GError **error)
   for (guint kind = 0; kind < TG_N_PART_KINDS; kind++)
     if (draft->takes_part[kind])
       add_plain (setup, kind, draft->spares[kind]);
+  if (draft->seed)
+    make_practice (setup, draft);
   if (!tg_setup_check (setup, error))
     return NULL;
   return g_steal_pointer (&setup);

@@ -16,6 +16,7 @@ G_BEGIN_DECLS
  * @spares: by TgPartKind: how many more of each family that takes part
  * @small_ends, @sharing: as in TgSetup
  * @tolerance: by band, of the kinds that are matched
+ * @seed: (nullable): of a practice job, with @spread_g and @level of its bench; NULL: a real one
  */
 typedef struct
 {
@@ -31,6 +32,9 @@ typedef struct
   TgSharing sharing;
   TgMass resolution;
   TgMass tolerance[TG_N_BANDS];
+  const char *seed;
+  double spread_g;
+  TgPracticeLevel level;
 } TgJobDraft;
 
 /* (transfer full) (nullable): a setup that passes tg_setup_check(), with one part of each family per cylinder

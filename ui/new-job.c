@@ -16,6 +16,7 @@
 #include "design-choice.h"
 #include "family-choice.h"
 #include "job-draft.h"
+#include "practice-choice.h"
 #include "review.h"
 #include "scroll.h"
 #include "words.h"
@@ -38,6 +39,8 @@ struct _TgNewJob
   GtkWidget *rods, *pistons;
   TgDesignChoice *rod, *piston;
   TgFamilyChoice *families;
+  TgPracticeChoice *practice;
+  GtkLabel *title;
   GtkCheckButton *steps[N_STEPS];
   GtkCheckButton *step_other;
   GtkWidget *step_box;
@@ -199,6 +202,8 @@ read_draft (TgNewJob *self, TgJobDraft *draft)
     draft->piston = tg_design_choice_get (self->piston);
   tg_family_choice_read (self->families, draft);
   read = read_step (self, &draft->resolution) && read;
+  if (gtk_widget_get_visible (GTK_WIDGET (self->practice)))
+    read = tg_practice_choice_read (self->practice, draft) && read;
   return read_tolerances (self, draft->tolerance) && read;
 }
 
@@ -454,6 +459,16 @@ tg_new_job_set_folder (TgNewJob *self, const char *folder)
   show_file (self);
 }
 
+void
+tg_new_job_set_practice (TgNewJob *self)
+{
+  g_return_if_fail (TG_IS_NEW_JOB (self));
+
+  gtk_widget_set_visible (GTK_WIDGET (self->practice), TRUE);
+  tg_words_show (self->title, "New practice job");
+  on_changed (self);
+}
+
 /* -- making the job --------------------------------------------------------------------------- */
 
 gboolean
@@ -625,6 +640,8 @@ bind_children (GtkWidgetClass *widget_class)
   BIND_SAME (rod);
   BIND_SAME (piston);
   BIND_SAME (families);
+  BIND_SAME (practice);
+  BIND_SAME (title);
   BIND_SAME (step_other);
   BIND_SAME (step_box);
   BIND_SAME (each);
@@ -665,6 +682,7 @@ tg_new_job_class_init (TgNewJobClass *klass)
   g_type_ensure (TG_TYPE_CRANKPINS_CHOICE);
   g_type_ensure (TG_TYPE_DESIGN_CHOICE);
   g_type_ensure (TG_TYPE_FAMILY_CHOICE);
+  g_type_ensure (TG_TYPE_PRACTICE_CHOICE);
   G_OBJECT_CLASS (klass)->dispose = tg_new_job_dispose;
   G_OBJECT_CLASS (klass)->finalize = tg_new_job_finalize;
   widget_class->grab_focus = tg_new_job_grab_focus;

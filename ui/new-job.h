@@ -30,6 +30,9 @@ gboolean tg_new_job_start (TgNewJob *self);
  */
 void tg_new_job_advance (TgNewJob *self);
 
+/* Asks for a practice bench as well: the job will be a practice job. */
+void tg_new_job_set_practice (TgNewJob *self);
+
 /* Puts the file into @folder instead of the person's documents. */
 void tg_new_job_set_folder (TgNewJob *self, const char *folder);
 

@@ -9,10 +9,13 @@
  */
 #include "next-panel.h"
 
+#include "bench-panel.h"
 #include "cautions-panel.h"
 #include "decision-view.h"
 #include "effort-field.h"
 #include "even-card.h"
+#include "number.h"
+#include "practice-bench.h"
 #include "reading-entry.h"
 #include "scale-link.h"
 #include "why-view.h"
@@ -35,7 +38,10 @@ struct _TgNextPanel
   GtkWidget *even;
   GtkWidget *cautions;
   GtkWidget *panel;
+  GtkWidget *bench;
   GtkWidget *entry;
+  GtkWidget *zone_row;
+  GtkWidget *zone;
   GtkWidget *tool_row;
   GtkWidget *tool;
   GtkWidget *effort;
@@ -67,6 +73,19 @@ show_cautions (TgNextPanel *self, gboolean shown)
     self->cautions_seen = TRUE;
 }
 
+/* At the practice bench any zone can be ground, as in life; the one of the instruction is offered. */
+static void
+refresh_zones (TgNextPanel *self, const TgReview *review)
+{
+  const TgPartReview *part = tg_review_part (review, tg_session_part (self->session));
+  g_autoptr (GtkStringList) zones = gtk_string_list_new (NULL);
+
+  for (guint z = 0; z < part->zones->len; z++)
+    gtk_string_list_append (zones, tg_part_review_zone (part, z)->zone->name);
+  gtk_drop_down_set_model (GTK_DROP_DOWN (self->zone), G_LIST_MODEL (zones));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->zone), self->next->zone);
+}
+
 static void
 refresh_instruction (TgNextPanel *self, const TgReview *review)
 {
@@ -85,15 +104,38 @@ refresh_instruction (TgNextPanel *self, const TgReview *review)
     gtk_widget_remove_css_class (self->large, "good");
   gtk_widget_set_visible (self->pass, grind);
   gtk_widget_set_visible (self->match, next->kind == TG_NEXT_PAIR);
+  gtk_widget_set_visible (self->zone_row, grind && tg_session_desk (self->session));
+  if (grind)
+    refresh_zones (self, review);
   gtk_widget_set_visible (self->tool_row, grind);
   gtk_widget_set_visible (self->effort, grind);
   show_cautions (self, grind && tg_session_first_grinding_today (self->session));
+}
+
+static guint
+chosen_zone (TgNextPanel *self)
+{
+  return tg_session_desk (self->session) ? gtk_drop_down_get_selected (GTK_DROP_DOWN (self->zone))
+                                         : self->next->zone;
 }
 
 static TgTool
 chosen_tool (TgNextPanel *self)
 {
   return (TgTool) gtk_drop_down_get_selected (GTK_DROP_DOWN (self->tool));
+}
+
+/* Nothing has been learned of this hand yet: what the tool takes in most. */
+static char *
+usual_words (TgNextPanel *self)
+{
+  double rate = tg_practice_tool_rate (chosen_tool (self));
+  g_autofree char *grams = tg_number_format (60 * rate, rate < 0.02 ? 1 : 0);
+
+  return g_strdup_printf (
+      "A %s takes about %s g a minute, or a sixtieth of that a stroke. How much "
+      "yours takes, passes will show.",
+      tg_tool_label (chosen_tool (self)), grams);
 }
 
 /* How long the pass may be with another tool than the instruction reckons with. */
@@ -105,12 +147,17 @@ refresh_advice (TgNextPanel *self, const TgReview *review)
   TgEffort effort = TG_EFFORT_NONE;
   g_autofree char *words = NULL;
   g_autofree char *text = NULL;
+  gboolean usual;
 
   if (self->next->kind == TG_NEXT_GRIND && chosen_tool (self) != review->tool[metal])
     count = tg_review_pass_effort (review, part, self->next, chosen_tool (self), &effort);
   words = tg_effort_words (effort, count);
-  text = g_strdup_printf ("With the %s: about %s.", tg_tool_label (chosen_tool (self)), words);
-  gtk_widget_set_visible (self->advice, count > 0);
+  usual = tg_session_desk (self->session) && self->next->kind == TG_NEXT_GRIND &&
+          self->next->effort == TG_EFFORT_NONE && count == 0;
+  text = usual ? usual_words (self)
+               : g_strdup_printf ("With the %s: about %s.", tg_tool_label (chosen_tool (self)),
+                                  words);
+  gtk_widget_set_visible (self->advice, count > 0 || usual);
   tg_words_show (GTK_LABEL (self->advice), text);
 }
 
@@ -153,6 +200,16 @@ find_other_part (const TgReview *review, guint from)
   return -1;
 }
 
+/* What is on the scale, or ought to be. */
+static void
+refresh_bench (TgNextPanel *self)
+{
+  TgReadingEntry *entry = TG_READING_ENTRY (self->entry);
+
+  tg_bench_panel_set_asked (TG_BENCH_PANEL (self->bench), tg_reading_entry_asks (entry),
+                            tg_reading_entry_slot (entry));
+}
+
 static void
 refresh (TgNextPanel *self)
 {
@@ -166,6 +223,7 @@ refresh (TgNextPanel *self)
   if (gtk_widget_get_mapped (GTK_WIDGET (self)))
     tg_even_card_show (TG_EVEN_CARD (self->even), self->session);
   tg_reading_entry_set_slot (TG_READING_ENTRY (self->entry), entry_slot (review, self->next, part));
+  refresh_bench (self);
   gtk_widget_set_sensitive (self->another, find_other_part (review, part) >= 0);
 }
 
@@ -224,7 +282,7 @@ on_pass (TgNextPanel *self)
   if (!tg_effort_field_read (TG_EFFORT_FIELD (self->effort), &pass.effort, &pass.count))
     return;
   pass.part = tg_review_part (review, part)->part->id;
-  pass.zone = tg_part_review_zone (tg_review_part (review, part), self->next->zone)->zone->id;
+  pass.zone = tg_part_review_zone (tg_review_part (review, part), chosen_zone (self))->zone->id;
   pass.mass = tg_mass_from_g (self->next->pass_g);
   pass.tool = chosen_tool (self);
   events = tg_review_take_targets (review, part);
@@ -244,6 +302,12 @@ on_another (TgNextPanel *self)
   if (part >= 0)
     tg_session_set_part (self->session, (guint) part);
   focus (self);
+}
+
+static void
+on_asks (TgNextPanel *self)
+{
+  refresh_bench (self);
 }
 
 static void
@@ -272,6 +336,14 @@ select_last_tool (TgNextPanel *self)
         gtk_drop_down_set_selected (GTK_DROP_DOWN (self->tool), tg_job_event (job, i)->tool);
         return;
       }
+}
+
+/* There the button does the grinding, and does not say that it was done. */
+static void
+set_practice (TgNextPanel *self, gboolean practice)
+{
+  tg_effort_field_set_wanted (TG_EFFORT_FIELD (self->effort), practice);
+  gtk_button_set_label (GTK_BUTTON (self->pass), practice ? "_Grind" : "_Pass done");
 }
 
 static void
@@ -325,7 +397,10 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, even);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, cautions);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, panel);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, bench);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, entry);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, zone_row);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, zone);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, tool_row);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, tool);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, effort);
@@ -335,6 +410,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, another);
   gtk_widget_class_bind_template_callback (widget_class, on_pass);
   gtk_widget_class_bind_template_callback (widget_class, on_another);
+  gtk_widget_class_bind_template_callback (widget_class, on_asks);
   gtk_widget_class_bind_template_callback (widget_class, on_taken);
   gtk_widget_class_bind_template_callback (widget_class, on_tool);
 }
@@ -353,6 +429,7 @@ tg_next_panel_class_init (TgNextPanelClass *klass)
   properties[PROP_LINK] = g_param_spec_object ("link", NULL, NULL, TG_TYPE_SCALE_LINK,
                                                G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, properties);
+  g_type_ensure (TG_TYPE_BENCH_PANEL);
   g_type_ensure (TG_TYPE_CAUTIONS_PANEL);
   g_type_ensure (TG_TYPE_DECISION_VIEW);
   g_type_ensure (TG_TYPE_EFFORT_FIELD);
@@ -373,6 +450,7 @@ tg_next_panel_init (TgNextPanel *self)
     gtk_string_list_append (tools, tg_tool_label (tool));
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->tool), G_LIST_MODEL (tools));
   tg_words_name_choice (GTK_DROP_DOWN (self->tool), "Tool");
+  tg_words_name_choice (GTK_DROP_DOWN (self->zone), "Where");
   tg_words_name_menu (GTK_MENU_BUTTON (self->why), "Why this amount?");
   gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (self->why), make_why, self, NULL);
   g_signal_connect (self, "map", G_CALLBACK (on_map), NULL);
@@ -403,6 +481,8 @@ tg_next_panel_set_session (TgNextPanel *panel, TgSession *session)
     return;
   panel->cautions_seen = FALSE;
   tg_reading_entry_set_session (TG_READING_ENTRY (panel->entry), session);
+  tg_bench_panel_set_session (TG_BENCH_PANEL (panel->bench), session);
+  set_practice (panel, tg_session_desk (session) != NULL);
   g_object_set (panel->panel, "session", session, NULL);
   g_object_set (panel->decision, "session", session, NULL);
   panel->changed = g_signal_connect_swapped (session, "changed", G_CALLBACK (on_changed), panel);

@@ -271,7 +271,8 @@ tg_reading_entry_offer (TgReadingEntry *entry, TgMass mass, gboolean sent)
 
   g_return_val_if_fail (TG_IS_READING_ENTRY (entry), FALSE);
 
-  if (!entry->session || !is_in_front (entry) || is_typed_in (entry))
+  /* a scale on a cable has nothing to say of parts that are not there */
+  if (!entry->session || tg_session_desk (entry->session) || !is_in_front (entry) || is_typed_in (entry))
     return FALSE;
   text = tg_scale_words_figure (mass, tg_session_review (entry->session)->setup->resolution);
   gtk_editable_set_text (GTK_EDITABLE (entry->field), text);

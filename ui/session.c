@@ -20,7 +20,6 @@
 
 #include "error.h"
 #include "job-xml.h"
-#include "practice-replay.h"
 #include "storable.h"
 
 /* What tells one version of a file from another. */
@@ -41,8 +40,8 @@ struct _TgSession
   char *path;
   FileMark mark;
   guint part;
-  TgPracticeBench *bench;
-  GArray *appends; /* guint: index of the first event of each append of this session */
+  TgPracticeDesk *desk; /* of a practice job */
+  GArray *appends;      /* guint: index of the first event of each append of this session */
 };
 
 enum
@@ -68,7 +67,7 @@ tg_session_finalize (GObject *object)
   TgSession *self = TG_SESSION (object);
 
   g_clear_pointer (&self->review, tg_review_free);
-  g_clear_pointer (&self->bench, tg_practice_bench_free);
+  g_clear_object (&self->desk);
   g_clear_pointer (&self->job, tg_job_free);
   g_clear_pointer (&self->library, tg_library_free);
   g_array_unref (self->appends);
@@ -189,15 +188,6 @@ renew_review (TgSession *self)
   g_clear_pointer (&old, tg_review_free);
 }
 
-/* The bench lends the setup of the job: made anew with each job. */
-static void
-renew_bench (TgSession *self)
-{
-  g_clear_pointer (&self->bench, tg_practice_bench_free);
-  if (tg_job_setup (self->job)->practice.on)
-    self->bench = tg_practice_replay (self->job, tg_job_n_events (self->job));
-}
-
 /* Takes @job. */
 static TgSession *
 session_new (TgJob *job, const char *path)
@@ -207,7 +197,8 @@ session_new (TgJob *job, const char *path)
   self->job = job;
   self->path = g_strdup (path);
   renew_review (self);
-  renew_bench (self);
+  if (tg_job_setup (job)->practice.on)
+    self->desk = tg_practice_desk_new (job);
   self->part = self->review->next->slot.part;
   return self;
 }
@@ -262,7 +253,12 @@ tg_session_reload (TgSession *session, GError **error)
   session->mark = mark;
   g_array_set_size (session->appends, 0);
   renew_review (session);
-  renew_bench (session);
+  if (!tg_job_setup (job)->practice.on)
+    g_clear_object (&session->desk);
+  else if (session->desk)
+    tg_practice_desk_set_job (session->desk, job);
+  else
+    session->desk = tg_practice_desk_new (job);
   if (session->part >= session->review->parts->len)
     session->part = 0;
   g_signal_emit (session, signals[SIGNAL_CHANGED], 0);
@@ -310,12 +306,12 @@ tg_session_path (TgSession *session)
   return session->path;
 }
 
-TgPracticeBench *
-tg_session_bench (TgSession *session)
+TgPracticeDesk *
+tg_session_desk (TgSession *session)
 {
   g_return_val_if_fail (TG_IS_SESSION (session), NULL);
 
-  return session->bench;
+  return session->desk;
 }
 
 guint
@@ -371,41 +367,6 @@ append_to_job (TgSession *self, const TgEvent *event, TgStamp stamp, GError **er
   return tg_job_append (self->job, &whole, error);
 }
 
-/* Another piece may be gone again, or back. */
-static gboolean
-strikes_a_piece (TgSession *self, const TgEvent *strike)
-{
-  const TgEvent *struck = tg_job_event (self->job,
-                                        (guint) tg_job_find_event (self->job, strike->refers));
-
-  return struck->kind == TG_EVENT_STRIKE ? strikes_a_piece (self, struck)
-                                         : struck->kind == TG_EVENT_REPLACE;
-}
-
-/* Readings were taken from what lies there already; metal comes off now. */
-static void
-work_bench (TgSession *self, guint first)
-{
-  for (guint i = first; i < tg_job_n_events (self->job); i++)
-    {
-      const TgEvent *event = tg_job_event (self->job, i);
-
-      if (event->kind == TG_EVENT_STRIKE && strikes_a_piece (self, event))
-        {
-          renew_bench (self);
-          return;
-        }
-      if (event->kind == TG_EVENT_PASS || event->kind == TG_EVENT_REPLACE)
-        tg_practice_replay_event (self->bench, self->job, event);
-      else if (event->kind == TG_EVENT_ZERO && event->set_back &&
-               !tg_practice_bench_lies (self->bench, NULL))
-        {
-          tg_practice_bench_lay (self->bench, NULL);
-          tg_practice_bench_set_zero (self->bench);
-        }
-    }
-}
-
 gboolean
 tg_session_append (TgSession *session, const TgEvent *events, guint n, GError **error)
 {
@@ -428,8 +389,8 @@ tg_session_append (TgSession *session, const TgEvent *events, guint n, GError **
       return FALSE;
     }
   g_array_append_val (session->appends, before);
-  if (session->bench)
-    work_bench (session, before);
+  if (session->desk)
+    tg_practice_desk_follow (session->desk, before);
   renew_review (session);
   g_signal_emit (session, signals[SIGNAL_CHANGED], 0);
   return TRUE;

@@ -12,7 +12,7 @@
 
 #include "job.h"
 #include "library.h"
-#include "practice-bench.h"
+#include "practice-desk.h"
 #include "review.h"
 
 G_BEGIN_DECLS
@@ -83,14 +83,8 @@ int tg_session_last_done (TgSession *session);
 guint tg_session_part (TgSession *session);
 void tg_session_set_part (TgSession *session, guint part);
 
-/**
- * tg_session_bench:
- *
- * Returns: (lends) (nullable): the bench of a practice job, NULL of a real one.  What is done to metal
- * follows from what is appended; rods are laid on and the scale is set to zero by hand.  Valid until the
- * next "changed".
- */
-TgPracticeBench *tg_session_bench (TgSession *session);
+/* (lends) (nullable): the bench of a practice job, NULL of a real one */
+TgPracticeDesk *tg_session_desk (TgSession *session);
 
 /* TRUE if no pass has been logged on the present day yet (for the cautions). */
 gboolean tg_session_first_grinding_today (TgSession *session);

@@ -8,6 +8,7 @@
  */
 #include "weigh-page.h"
 
+#include "bench-panel.h"
 #include "bench-view.h"
 #include "done-list.h"
 #include "finding-view.h"
@@ -38,6 +39,7 @@ struct _TgWeighPage
   GtkWidget *figure;
   GtkWidget *how;
   GtkWidget *view;
+  GtkWidget *bench;
   GtkWidget *entry;
   GtkWidget *finished;
   GtkWidget *finished_text;
@@ -162,6 +164,7 @@ refresh_words (TgWeighPage *self, const TgReview *review)
                          : "The check weight alone, in the middle of the pan. Let it settle.");
   gtk_widget_set_opacity (self->view, part ? 1 : 0.15);
   gtk_widget_set_visible (self->checks, part);
+  tg_bench_panel_set_asked (TG_BENCH_PANEL (self->bench), what, self->slot);
 }
 
 static void
@@ -356,6 +359,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, figure);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, how);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, view);
+  gtk_widget_class_bind_template_child (widget_class, TgWeighPage, bench);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, entry);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, finished);
   gtk_widget_class_bind_template_child (widget_class, TgWeighPage, finished_text);
@@ -390,6 +394,7 @@ tg_weigh_page_class_init (TgWeighPageClass *klass)
   properties[PROP_LINK] = g_param_spec_object ("link", NULL, NULL, TG_TYPE_SCALE_LINK,
                                                G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, properties);
+  g_type_ensure (TG_TYPE_BENCH_PANEL);
   g_type_ensure (TG_TYPE_BENCH_VIEW);
   g_type_ensure (TG_TYPE_DONE_LIST);
   g_type_ensure (TG_TYPE_FOLD);
@@ -440,6 +445,7 @@ tg_weigh_page_set_session (TgWeighPage *page, TgSession *session)
     return;
   review = tg_session_review (session);
   tg_reading_entry_set_session (TG_READING_ENTRY (page->entry), session);
+  tg_bench_panel_set_session (TG_BENCH_PANEL (page->bench), session);
   tg_readings_table_set_session (TG_READINGS_TABLE (page->table), session);
   tg_history_view_set_session (TG_HISTORY_VIEW (page->history), session);
   tg_done_list_set_session (TG_DONE_LIST (page->done), session);

@@ -95,11 +95,13 @@ on_cancelled (TgNewJob *page, TgWindow *self)
 }
 
 static void
-act_new_job (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVariant *parameter)
+show_new_job (GtkWidget *widget, gboolean practice)
 {
   TgWindow *self = window_for_job (TG_WINDOW (widget));
   GtkWidget *page = tg_new_job_new ();
 
+  if (practice)
+    tg_new_job_set_practice (TG_NEW_JOB (page));
   leave_new_job (self);
   gtk_widget_set_hexpand (page, TRUE);
   gtk_widget_set_vexpand (page, TRUE);
@@ -108,6 +110,18 @@ act_new_job (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GV
   gtk_box_append (GTK_BOX (self->new_job), page);
   tg_window_show_page (self, "new-job");
   gtk_widget_grab_focus (page);
+}
+
+static void
+act_new_job (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVariant *parameter)
+{
+  show_new_job (widget, FALSE);
+}
+
+static void
+act_practise (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVariant *parameter)
+{
+  show_new_job (widget, TRUE);
 }
 
 static void
@@ -422,6 +436,7 @@ void
 tg_window_install_actions (GtkWidgetClass *widget_class)
 {
   gtk_widget_class_install_action (widget_class, "win.new-job", NULL, act_new_job);
+  gtk_widget_class_install_action (widget_class, "win.practise", NULL, act_practise);
   gtk_widget_class_install_action (widget_class, "win.open", NULL, act_open);
   gtk_widget_class_install_action (widget_class, "win.open-path", "s", act_open_path);
   gtk_widget_class_install_action (widget_class, "win.open-demo", NULL, act_open_demo);

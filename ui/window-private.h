@@ -37,6 +37,7 @@ struct _TgWindow
   GtkWidget *bar;
   GtkWidget *bar_end;
   GtkWidget *job_name;
+  GtkWidget *practice;
   GtkWidget *standing;
   GtkWidget *stages;
   GtkWidget *stages_row;

@@ -339,6 +339,7 @@ tg_window_set_session (TgWindow *window, TgSession *session)
   connect_pages (window);
   gtk_widget_set_visible (window->stages_row, session != NULL);
   gtk_widget_set_visible (window->standing, session != NULL);
+  gtk_widget_set_visible (window->practice, session && tg_session_desk (session));
   gtk_widget_set_visible (window->cautions_button, session != NULL);
   tg_window_refresh_actions (window);
   hide_failure (window);
@@ -453,6 +454,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgWindow, bar);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, bar_end);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, job_name);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, practice);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, standing);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, stages);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, stages_row);

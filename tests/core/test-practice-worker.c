@@ -16,6 +16,8 @@ practice_job (guint cylinders, gboolean pistons, const char *seed, TgPracticeLev
 {
   TgSetup *setup = fixture_setup (cylinders, TRUE, pistons);
 
+  g_free (setup->name);
+  setup->name = g_strdup ("Practice set");
   tg_practice_set (&setup->practice, seed);
   setup->practice.spread_g = 1;
   setup->practice.faults = tg_practice_level_faults (level, STEP_G);

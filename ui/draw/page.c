@@ -145,10 +145,14 @@ as_of (const TgJob *job)
   g_autofree char *day = NULL, *time = NULL;
 
   if (n == 0)
-    return g_strdup ("nothing recorded yet");
+    return g_strdup (tg_job_setup (job)->practice.on
+                         ? "PRACTICE, no real parts – nothing recorded yet"
+                         : "nothing recorded yet");
   day = tg_stamp_format_day (tg_job_event (job, n - 1)->stamp);
   time = tg_stamp_format_time (tg_job_event (job, n - 1)->stamp);
-  return g_strdup_printf ("as recorded up to %s, %s", day, time);
+  return g_strdup_printf ("%sas recorded up to %s, %s",
+                          tg_job_setup (job)->practice.on ? "PRACTICE, no real parts – " : "", day,
+                          time);
 }
 
 static double
