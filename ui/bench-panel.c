@@ -93,19 +93,16 @@ state_words (TgBenchPanel *self)
 }
 
 /* What laying on would do now. */
-static char *
+static const char *
 lay_words (TgBenchPanel *self)
 {
   TgPracticeBench *bench = tg_practice_desk_bench (self->desk);
-  const TgPartReview *part = tg_review_part (review_of (self), self->asked.part);
   TgSlot slot;
 
-  if (self->what == TG_READING_OF_WEIGHT)
-    return g_strdup ("Put the weight on");
-  if (tg_practice_bench_lies (bench, &slot) && slot.part == self->asked.part &&
-      slot.figure == self->asked.figure)
-    return g_strdup ("Lay it on again");
-  return g_strdup_printf ("Put %s on", part->part->name);
+  if (self->what == TG_READING_OF_PART && tg_practice_bench_lies (bench, &slot) &&
+      slot.part == self->asked.part && slot.figure == self->asked.figure)
+    return "Lay again";
+  return "Put on";
 }
 
 static void
@@ -113,7 +110,6 @@ refresh (TgBenchPanel *self)
 {
   TgPracticeBench *bench = tg_practice_desk_bench (self->desk);
   g_autofree char *state = state_words (self);
-  g_autofree char *lay = lay_words (self);
   TgSlot slot;
   gboolean lies = tg_practice_bench_lies (bench, &slot);
   gboolean rod = lies && on_stand (slot);
@@ -121,7 +117,7 @@ refresh (TgBenchPanel *self)
   GtkWidget *widget = GTK_WIDGET (self);
 
   tg_words_show (GTK_LABEL (self->state), state);
-  gtk_button_set_label (GTK_BUTTON (self->lay), lay);
+  gtk_button_set_label (GTK_BUTTON (self->lay), lay_words (self));
   gtk_widget_action_set_enabled (widget, "bench.lay", self->what != TG_READING_OF_NOTHING);
   gtk_widget_action_set_enabled (widget, "bench.turn", rod);
   gtk_widget_action_set_enabled (widget, "bench.rock", rod);

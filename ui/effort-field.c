@@ -84,6 +84,14 @@ tg_effort_field_set_wanted (TgEffortField *field, gboolean wanted)
 }
 
 void
+tg_effort_field_focus (TgEffortField *field)
+{
+  g_return_if_fail (TG_IS_EFFORT_FIELD (field));
+
+  gtk_widget_grab_focus (field->field);
+}
+
+void
 tg_effort_field_clear (TgEffortField *field)
 {
   g_return_if_fail (TG_IS_EFFORT_FIELD (field));

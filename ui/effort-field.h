@@ -29,6 +29,8 @@ gboolean tg_effort_field_read (TgEffortField *field, TgEffort *effort, guint *co
 /* Whether it has to be filled in: before the pass, then. FALSE at first. */
 void tg_effort_field_set_wanted (TgEffortField *field, gboolean wanted);
 
+void tg_effort_field_focus (TgEffortField *field);
+
 void tg_effort_field_clear (TgEffortField *field);
 
 G_END_DECLS

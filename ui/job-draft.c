@@ -51,7 +51,7 @@ make_practice (TgSetup *setup, const TgJobDraft *draft)
     {
       g_autofree char *name = g_steal_pointer (&setup->name);
 
-      setup->name = g_strdup_printf ("%s: %s", TG_PRACTICE_NAME, name);
+      setup->name = g_strdup_printf ("%s, %s", TG_PRACTICE_NAME, name);
     }
 }
 

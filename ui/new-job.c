@@ -341,6 +341,12 @@ on_changed (TgNewJob *self)
     {
       g_autofree char *name = tg_job_draft_name (draft.layout, draft.cylinders);
 
+      if (gtk_widget_get_visible (GTK_WIDGET (self->practice)))
+        {
+          g_autofree char *real = g_steal_pointer (&name);
+
+          name = g_strdup_printf ("%s, %s", TG_PRACTICE_NAME, real);
+        }
       write_text (self, self->name, name);
       show_file (self);
     }

@@ -46,6 +46,7 @@ struct _TgNextPanel
   GtkWidget *tool;
   GtkWidget *effort;
   GtkWidget *advice;
+  GtkWidget *buttons;
   GtkWidget *pass;
   GtkWidget *match;
   GtkWidget *another;
@@ -344,6 +345,12 @@ set_practice (TgNextPanel *self, gboolean practice)
 {
   tg_effort_field_set_wanted (TG_EFFORT_FIELD (self->effort), practice);
   gtk_button_set_label (GTK_BUTTON (self->pass), practice ? "_Grind" : "_Pass done");
+  if (!practice)
+    return;
+  /* first what is done to the part, then what it weighs */
+  gtk_box_reorder_child_after (GTK_BOX (self), self->buttons, self->effort);
+  gtk_box_reorder_child_after (GTK_BOX (self), self->bench, self->advice);
+  gtk_box_reorder_child_after (GTK_BOX (self), self->entry, self->bench);
 }
 
 static void
@@ -405,6 +412,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, tool);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, effort);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, advice);
+  gtk_widget_class_bind_template_child (widget_class, TgNextPanel, buttons);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, pass);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, match);
   gtk_widget_class_bind_template_child (widget_class, TgNextPanel, another);
@@ -503,6 +511,9 @@ tg_next_panel_focus (TgNextPanel *panel)
   /* What is to be decided comes first and stays in sight. */
   if (panel->next && panel->next->kind == TG_NEXT_DECIDE)
     return FALSE;
-  tg_reading_entry_focus (TG_READING_ENTRY (panel->entry));
+  if (tg_session_desk (panel->session) && panel->next && panel->next->kind == TG_NEXT_GRIND)
+    tg_effort_field_focus (TG_EFFORT_FIELD (panel->effort));
+  else
+    tg_reading_entry_focus (TG_READING_ENTRY (panel->entry));
   return TRUE;
 }

@@ -69,6 +69,7 @@ tg_practice_desk_set_job (TgPracticeDesk *desk, const TgJob *job)
   g_clear_pointer (&desk->bench, tg_practice_bench_free);
   desk->bench = tg_practice_replay (job, tg_job_n_events (job));
   moved (desk);
+  desk->moved_us = 0; /* nobody has touched it */
 }
 
 TgPracticeBench *

@@ -246,6 +246,7 @@ act_undo (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVari
   g_autofree char *sentence = NULL;
   g_autofree char *text = NULL;
   g_autoptr (GError) error = NULL;
+  const char *stays_off = "";
   const TgJob *job;
   TgEvent event;
   int last;
@@ -272,10 +273,13 @@ act_undo (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVari
   go_back_to (self, &event);
   sentence = tg_report_event (tg_session_review (self->session), what_was_struck (self, &event));
   more = self->end_strike - before - 1;
+  if (tg_session_desk (self->session) && event.kind == TG_EVENT_PASS)
+    stays_off = ". The metal stays off";
   if (more > 0)
-    text = g_strdup_printf ("Struck out: %s, and %u more that came with it", sentence, more);
+    text = g_strdup_printf ("Struck out: %s, and %u more that came with it%s", sentence, more,
+                            stays_off);
   else
-    text = g_strdup_printf ("Struck out: %s", sentence);
+    text = g_strdup_printf ("Struck out: %s%s", sentence, stays_off);
   tg_window_show_toast (self, text, TRUE);
 }
 

@@ -100,6 +100,33 @@ test_pairing (void)
   g_assert_cmpstr (event->text, ==, "least metal");
 }
 
+/* A practice job says what its bench is made from, and marks what was done there. */
+static void
+test_practice (void)
+{
+  g_autofree char *path = data_path ("valid", "practice.tenthgram");
+  g_autoptr (TgJob) job = tg_job_xml_load (path, NULL);
+  const TgPractice *practice = &tg_job_setup (job)->practice;
+  g_autoptr (TgSetup) copy = tg_setup_copy (tg_job_setup (job));
+
+  g_assert_true (practice->on);
+  g_assert_cmpstr (practice->seed, ==, "autumn \"class\"");
+  g_assert_cmpstr (practice->lesson, ==, "turning-over");
+  g_assert_cmpfloat (practice->spread_g, ==, 0.6);
+  g_assert_cmpfloat (practice->faults.scatter_g, ==, 0.05);
+  g_assert_cmpfloat (practice->faults.touch_share, ==, 0.05);
+  g_assert_cmpfloat (practice->faults.gain, ==, -0.0004);
+  g_assert_true (find_event (job, "p1")->practice);
+  g_assert_true (find_event (job, "p6")->practice);
+  g_assert_false (find_event (job, "p7")->practice);
+  g_assert_cmpstr (find_event (job, "p4")->path, ==, "turn");
+  g_assert_cmpstr (find_event (job, "p4")->value, ==, "171.6");
+  g_assert_cmpstr (find_event (job, "p5")->value, ==, "");
+  g_assert_true (tg_setup_equal (tg_job_setup (job), copy));
+  copy->practice.faults.hand += 0.01;
+  g_assert_false (tg_setup_equal (tg_job_setup (job), copy));
+}
+
 /* What the file says in words that are known, whatever writes it. */
 static void
 test_every_kind (void)
@@ -131,7 +158,8 @@ test_every_kind (void)
   g_assert_cmpstr (setup->engine.facing[TG_FACING_ROD], ==, "numbers to the \"inlet\"");
   for (guint i = 0; i < tg_job_n_events (job); i++)
     seen |= 1u << tg_job_event (job, i)->kind;
-  g_assert_cmpuint (seen, ==, (1u << TG_N_EVENT_KINDS) - 1);
+  /* steps of lessons belong to practice jobs */
+  g_assert_cmpuint (seen | 1u << TG_EVENT_STEP, ==, (1u << TG_N_EVENT_KINDS) - 1);
   event = tg_job_event (job, (guint) tg_job_find_event (job, "e3"));
   g_assert_cmpint (event->mass, ==, 301250);
   g_assert_true (event->kept);
@@ -544,6 +572,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/job-xml/valid", test_valid);
   g_test_add_func ("/job-xml/every-kind", test_every_kind);
+  g_test_add_func ("/job-xml/practice", test_practice);
   g_test_add_func ("/job-xml/pairing", test_pairing);
   g_test_add_func ("/job-xml/invalid", test_invalid);
   g_test_add_func ("/job-xml/truncated", test_truncated);
