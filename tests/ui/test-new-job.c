@@ -522,6 +522,32 @@ test_draft_paths (void)
 
 #define ADD(path, function) g_test_add (path, Fixture, NULL, set_up, function, tear_down)
 
+/* A practice job is a job with a bench, and its name says so. */
+static void
+test_practice (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  const TgSetup *setup;
+
+  tg_new_job_set_practice (fixture->page);
+  gtk_editable_set_text (entry (fixture, "Class word"), "");
+  g_assert_false (tg_new_job_start (fixture->page));
+  gtk_editable_set_text (entry (fixture, "Class word"), "autumn class");
+  gtk_editable_set_text (entry (fixture, "The parts scatter by, in g"), "21");
+  g_assert_false (tg_new_job_start (fixture->page));
+  gtk_editable_set_text (entry (fixture, "The parts scatter by, in g"), "0,8");
+  option (fixture, "stubborn");
+  gtk_editable_set_text (entry (fixture, "Name of the job"), "My first four");
+  g_assert_true (tg_new_job_start (fixture->page));
+  g_assert_nonnull (tg_session_desk (fixture->session));
+  setup = tg_job_setup (tg_session_job (fixture->session));
+  g_assert_cmpstr (setup->name, ==, "Practice, My first four");
+  g_assert_cmpstr (setup->practice.seed, ==, "autumn class");
+  g_assert_cmpfloat (setup->practice.spread_g, ==, 0.8);
+  g_assert_cmpfloat (setup->practice.faults.catch_share, ==,
+                     tg_practice_level_faults (TG_PRACTICE_STUBBORN, 0.1).catch_share);
+  g_assert_cmpint (setup->check_weight, >, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -539,6 +565,7 @@ main (int argc, char **argv)
   ADD ("/new-job/crankpins", test_crankpins);
   ADD ("/new-job/too-many-spares", test_too_many_spares);
   ADD ("/new-job/names-and-width", test_names_and_width);
+  ADD ("/new-job/practice", test_practice);
   ADD ("/new-job/cancel", test_cancel);
   g_test_add_func ("/new-job/draft-names", test_draft_names);
   g_test_add_func ("/new-job/draft-paths", test_draft_paths);
