@@ -1,0 +1,128 @@
+"""Somebody at a practice bench who does what the window says, with keys alone, and sees only what it shows.
+
+SPDX-License-Identifier: GPL-3.0-or-later
+"""
+
+import time
+
+from bench import events, slot_of
+from driver import Gone, name_of, walk
+
+SETTLED = 2.7  # seconds until only the flicker moves the display
+DISPLAY = 'Display of the practice scale'
+
+
+class Apprentice:
+    """At a window round a practice job."""
+
+    def __init__(self, window, path):
+        self.window = window
+        self.path = path
+        self.seconds = 25  # of a pass of which nothing is known yet
+
+    # -- the bench ---------------------------------------------------------------------------------
+
+    def display(self):
+        """What the display shows, without its unit."""
+        def look():
+            return next((i for i in walk(self.window.frame) if i.get_description() == DISPLAY), None)
+
+        item = self.window.wait(look, 'a display')
+        return name_of(item).removesuffix(' g').replace('−', '-')
+
+    def wait_until_settled(self):
+        time.sleep(SETTLED)
+
+    def lay(self, way):
+        """Lays on what is asked for, this way up, so that it touches nothing, and rocks it free."""
+        for _ in range(20):
+            self.window.key('ctrl+l')
+            time.sleep(0.2)
+            if way and not self.window.shown('On the scale: ').count(way):
+                self.window.key('ctrl+t')
+                time.sleep(0.2)
+            self.window.key('ctrl+k')
+            self.window.wait(lambda: 'touches' in self.window.shown('On the scale: '), 'a close look')
+            if 'touches nothing' in self.window.shown('On the scale: '):
+                break
+        if way:
+            self.window.key('ctrl+r')
+        self.wait_until_settled()
+
+    # -- deeds -------------------------------------------------------------------------------------
+
+    def recorded(self, before):
+        return self.window.wait(lambda: events(self.path)[before:] or None, 'a new event on disk')
+
+    def question(self):
+        return self.window.wait(lambda: self.window.shown('Reading of '), 'a field for a reading')
+
+    def read(self):
+        """One reading, as careful as it gets."""
+        before = len(events(self.path))
+        question = self.question()
+        part, figure = slot_of(question)
+        way = next((w for w in ('mark up', 'mark down') if question.endswith(w)), None)
+        self.lay(way)
+        self.window.tab_to('Reading of')
+        self.window.type(self.display())
+        self.window.key('Return')
+        try:
+            self.recorded(before)
+        except Gone:  # asked about: once more from the beginning, and then it is kept
+            self.lay(way)
+            self.window.tab_to('Reading of')
+            self.window.key('ctrl+a')
+            self.window.type(self.display())
+            self.window.key('Return', 'Return')
+            self.recorded(before)
+        return part, figure
+
+    def zero(self):
+        """Looks at the empty scale, and sets it to zero."""
+        before = len(events(self.path))
+        self.window.key('ctrl+e')
+        self.wait_until_settled()
+        self.window.key('ctrl+0')
+        self.window.wait(lambda: self.window.shown('What does the empty scale show?'), 'the question')
+        self.window.type(self.display())
+        self.window.key('Return')
+        self.recorded(before)
+
+    def check_weight(self):
+        before = len(events(self.path))
+        self.window.key('ctrl+9')
+        self.window.wait(lambda: self.window.shown('What does the check weight'), 'the question')
+        self.window.key('ctrl+l')
+        self.wait_until_settled()
+        self.window.type(self.display())
+        self.window.key('Return')
+        self.recorded(before)
+
+    def press(self, name):
+        self.window.tab_to(name)
+        self.window.key('Return')
+        time.sleep(0.3)
+
+    def grind(self):
+        """A pass as the instruction has it; its first ones are short."""
+        before = len(events(self.path))
+        self.window.tab_to('How long')
+        self.window.key('ctrl+a')
+        self.window.type(str(self.pass_seconds()))
+        self.press('Grind')
+        try:
+            new = self.recorded(before)
+        except Gone:  # the cautions opened first
+            self.press('Grind')
+            new = self.recorded(before)
+        assert new[-1].tag.endswith('pass'), new[-1].tag
+        return new[-1]
+
+    def pass_seconds(self):
+        """As the instruction says, once passes have taught it: “about 14 strokes”."""
+        words = ' '.join(self.window.labels(self.window.frame)).split()
+        for i, word in enumerate(words[1:], 1):
+            if word.startswith('stroke') and words[i - 1].isdigit():
+                return int(words[i - 1])
+        return self.seconds

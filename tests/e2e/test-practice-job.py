@@ -1,0 +1,87 @@
+#!/usr/bin/python3
+"""A practice job from the first page to an even set, by the keyboard alone.
+
+Called with the program, inside a display.
+
+SPDX-License-Identifier: GPL-3.0-or-later
+"""
+
+import os
+import pathlib
+import sys
+import tempfile
+
+HERE = pathlib.Path(__file__).resolve().parent
+sys.path[:0] = [str(HERE), str(HERE.parent / 'tools')]
+import tap  # noqa: E402
+from apprentice import Apprentice  # noqa: E402
+from bench import events, table  # noqa: E402
+from driver import Window, name_of, walk  # noqa: E402
+
+PROGRAM = sys.argv[1]
+
+
+def new_job(window, path):
+    """Two rods and nothing else, on an honest bench."""
+    window.tab_to('Practise')
+    window.key('Return')
+    window.wait(lambda: window.shown('New practice job'), 'the page')
+    window.tab_to('usual')
+    window.key('Left')
+    window.tab_to('Class word')
+    window.type('evening class')
+    window.tab_to('Job file')
+    window.key('ctrl+a')
+    window.type(str(path))
+    window.tab_to('Cylinders')
+    window.key('ctrl+a')
+    window.type('2')
+    window.tab_to('Rods and pistons')
+    window.key('Down')
+    window.key('ctrl+Return')
+    window.wait(path.exists, 'the job')
+
+
+def buttons(window):
+    return [name_of(i) for i in walk(window.frame) if i.get_role_name() == 'push button']
+
+
+def work(apprentice):
+    """What the Grind page says, until the set is even."""
+    window, done = apprentice.window, []
+    while not window.shown('The set is even') and len(done) < 60:
+        if 'Grind' in buttons(window) and window.shown('How long'):
+            apprentice.grind()
+            done.append('ground')
+        elif window.shown('Nothing more comes off this part'):
+            apprentice.press('Another part')
+            done.append('went on')
+        else:
+            apprentice.read()
+            done.append('weighed')
+    return done
+
+
+def test_from_the_first_page_to_an_even_set():
+    with tempfile.TemporaryDirectory() as folder:
+        path = pathlib.Path(folder) / 'evening.tenthgram'
+        os.environ['HOME'] = folder
+        window = Window(PROGRAM, title='Tenthgram')
+        new_job(window, path)
+        apprentice = Apprentice(window, path)
+        apprentice.zero()
+        for _ in range(8):
+            apprentice.read()
+        found = events(path)
+        assert len(found) == 9 and all(e.get('practice') == 'yes' for e in found), found
+        window.key('alt+5')
+        done = work(apprentice)
+        assert 'ground' in done, done
+        assert window.shown('The set is even'), done
+        assert window.close() == 0
+        for band in table(PROGRAM, path, 'band'):
+            assert band['state'] == 'even', band
+        print(f'# {done.count("weighed")} readings, {done.count("ground")} passes')
+
+
+tap.run(globals())
