@@ -3,6 +3,7 @@
 SPDX-License-Identifier: GPL-3.0-or-later
 """
 
+import re
 import time
 
 from bench import events, slot_of
@@ -19,13 +20,24 @@ class Apprentice:
         self.window = window
         self.path = path
         self.seconds = 25  # of a pass of which nothing is known yet
+        self.stage = 'Weigh'  # the page that is worked on
+
+    def go(self, stage, key):
+        self.stage = stage
+        self.window.key(key)
+        time.sleep(0.5)
+
+    def shown(self, start):
+        """The first visible text of the page that begins like this, or nothing."""
+        return self.window.shown(start, self.window.page(self.stage))
 
     # -- the bench ---------------------------------------------------------------------------------
 
     def display(self):
         """What the display shows, without its unit."""
         def look():
-            return next((i for i in walk(self.window.frame) if i.get_description() == DISPLAY), None)
+            return next((i for i in walk(self.window.page(self.stage)) if i.get_description() == DISPLAY),
+                        None)
 
         item = self.window.wait(look, 'a display')
         return name_of(item).removesuffix(' g').replace('−', '-')
@@ -38,12 +50,12 @@ class Apprentice:
         for _ in range(20):
             self.window.key('ctrl+l')
             time.sleep(0.2)
-            if way and not self.window.shown('On the scale: ').count(way):
+            if way and not self.shown('On the scale: ').count(way):
                 self.window.key('ctrl+t')
                 time.sleep(0.2)
             self.window.key('ctrl+k')
-            self.window.wait(lambda: 'touches' in self.window.shown('On the scale: '), 'a close look')
-            if 'touches nothing' in self.window.shown('On the scale: '):
+            self.window.wait(lambda: 'touches' in self.shown('On the scale: '), 'a close look')
+            if 'touches nothing' in self.shown('On the scale: '):
                 break
         if way:
             self.window.key('ctrl+r')
@@ -55,7 +67,7 @@ class Apprentice:
         return self.window.wait(lambda: events(self.path)[before:] or None, 'a new event on disk')
 
     def question(self):
-        return self.window.wait(lambda: self.window.shown('Reading of '), 'a field for a reading')
+        return self.window.wait(lambda: self.shown('Reading of '), 'a field for a reading')
 
     def read(self):
         """One reading, as careful as it gets."""
@@ -84,7 +96,7 @@ class Apprentice:
         self.window.key('ctrl+e')
         self.wait_until_settled()
         self.window.key('ctrl+0')
-        self.window.wait(lambda: self.window.shown('What does the empty scale show?'), 'the question')
+        self.window.wait(lambda: self.shown('What does the empty scale show?'), 'the question')
         self.window.type(self.display())
         self.window.key('Return')
         self.recorded(before)
@@ -92,7 +104,7 @@ class Apprentice:
     def check_weight(self):
         before = len(events(self.path))
         self.window.key('ctrl+9')
-        self.window.wait(lambda: self.window.shown('What does the check weight'), 'the question')
+        self.window.wait(lambda: self.shown('What does the check weight'), 'the question')
         self.window.key('ctrl+l')
         self.wait_until_settled()
         self.window.type(self.display())
@@ -120,9 +132,14 @@ class Apprentice:
         return new[-1]
 
     def pass_seconds(self):
-        """As the instruction says, once passes have taught it: “about 14 strokes”."""
-        words = ' '.join(self.window.labels(self.window.frame)).split()
-        for i, word in enumerate(words[1:], 1):
-            if word.startswith('stroke') and words[i - 1].isdigit():
-                return int(words[i - 1])
+        """As the instruction says: in strokes once passes have taught it, before that in grams, which take
+        as long as the tool usually does."""
+        words = ' '.join(self.window.labels(self.window.page(self.stage)))
+        strokes = re.search(r'(\d+) strokes?\b', words)
+        grams = re.search(r'Take about ([\d.]+) g in this pass', words)
+        usual = re.search(r'takes about ([\d.]+) g a minute', words)
+        if strokes:
+            return int(strokes.group(1))
+        if grams and usual:
+            return max(1, round(0.8 * 60 * float(grams.group(1)) / float(usual.group(1))))
         return self.seconds

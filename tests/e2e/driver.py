@@ -104,8 +104,8 @@ class Window:
     def labels(self, page):
         return [name_of(i) for i in walk(page) if i.get_role_name() == 'label' and name_of(i)]
 
-    def shown(self, start):
-        """The first visible text that begins like this, or nothing."""
+    def shown(self, start, below=None):
+        """The first visible text that begins like this, or nothing; below the window's frame or an item."""
         def look(item):
             if not item.get_state_set().contains(Atspi.StateType.VISIBLE):
                 return None
@@ -113,7 +113,7 @@ class Window:
                 return name_of(item)
             return next(filter(None, map(look, children(item))), None)
 
-        return next(filter(None, map(look, children(self.frame))), None)
+        return next(filter(None, map(look, children(below or self.frame))), None)
 
     def tab_to(self, wanted, limit=120):
         """Presses Tab until the focus is on something whose name contains this."""

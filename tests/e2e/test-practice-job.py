@@ -16,7 +16,7 @@ sys.path[:0] = [str(HERE), str(HERE.parent / 'tools')]
 import tap  # noqa: E402
 from apprentice import Apprentice  # noqa: E402
 from bench import events, table  # noqa: E402
-from driver import Window, name_of, walk  # noqa: E402
+from driver import Window  # noqa: E402
 
 PROGRAM = sys.argv[1]
 
@@ -30,6 +30,8 @@ def new_job(window, path):
     window.key('Left')
     window.tab_to('Class word')
     window.type('evening class')
+    window.tab_to('The parts scatter by')
+    window.type('2')
     window.tab_to('Job file')
     window.key('ctrl+a')
     window.type(str(path))
@@ -42,18 +44,14 @@ def new_job(window, path):
     window.wait(path.exists, 'the job')
 
 
-def buttons(window):
-    return [name_of(i) for i in walk(window.frame) if i.get_role_name() == 'push button']
-
-
 def work(apprentice):
     """What the Grind page says, until the set is even."""
-    window, done = apprentice.window, []
-    while not window.shown('The set is even') and len(done) < 60:
-        if 'Grind' in buttons(window) and window.shown('How long'):
+    done = []
+    while not apprentice.shown('The set is even') and len(done) < 60:
+        if apprentice.shown('How long'):
             apprentice.grind()
             done.append('ground')
-        elif window.shown('Nothing more comes off this part'):
+        elif apprentice.shown('Nothing more comes off this part'):
             apprentice.press('Another part')
             done.append('went on')
         else:
@@ -74,10 +72,10 @@ def test_from_the_first_page_to_an_even_set():
             apprentice.read()
         found = events(path)
         assert len(found) == 9 and all(e.get('practice') == 'yes' for e in found), found
-        window.key('alt+5')
+        apprentice.go('Grind', 'alt+5')
         done = work(apprentice)
         assert 'ground' in done, done
-        assert window.shown('The set is even'), done
+        assert apprentice.shown('The set is even'), done
         assert window.close() == 0
         for band in table(PROGRAM, path, 'band'):
             assert band['state'] == 'even', band
