@@ -260,9 +260,8 @@ is_known_form (const TgGlossary *glossary, const TgGlossaryTerm *own, const char
 {
   for (guint i = 0; i <= glossary->terms->len; i++)
     {
-      const TgGlossaryTerm *term = i < glossary->terms->len
-                                       ? g_ptr_array_index (glossary->terms, i)
-                                       : own;
+      const TgGlossaryTerm *term = i < glossary->terms->len ? g_ptr_array_index (glossary->terms, i)
+                                                            : own;
       gsize length = strlen (form);
 
       if (match (form, term->name) == length)
@@ -298,8 +297,11 @@ read_attributes (TgXmlTaker *taker, TgGlossaryTerm *term, GError **error)
 }
 
 static gboolean
-read_form (
-    xmlNode *node, const char *file, const TgGlossary *glossary, TgGlossaryTerm *term, GError **error)
+read_form (xmlNode *node,
+           const char *file,
+           const TgGlossary *glossary,
+           TgGlossaryTerm *term,
+           GError **error)
 {
   g_autofree char *form = content_of (node);
 
@@ -379,7 +381,8 @@ tg_glossary_parse (const char *data, gsize size, const char *name, GError **erro
 
   glossary->terms = g_ptr_array_new_with_free_func ((GDestroyNotify) term_free);
   doc = tg_xml_parse (data, size, name, &limits, error);
-  if (!doc || !tg_xml_check_root (doc, name, "glossary", GLOSSARY_NAMESPACE, GLOSSARY_VERSION, error))
+  if (!doc ||
+      !tg_xml_check_root (doc, name, "glossary", GLOSSARY_NAMESPACE, GLOSSARY_VERSION, error))
     return NULL;
   for (xmlNode *node = tg_xml_first (xmlDocGetRootElement (doc)); node; node = tg_xml_next (node))
     if (!read_term (node, name, glossary, error))
@@ -425,7 +428,7 @@ tg_glossary_ground_words (const TgGlossaryTerm *term)
 char *
 tg_glossary_spot_label (TgGlossarySpot spot)
 {
-  return spot == TG_SPOT_PLUS_MINUS ? g_strdup ("±")
-                                    : g_strdelimit (g_strdup (tg_glossary_spot_to_word (spot)),
-                                                    "-", ' ');
+  return spot == TG_SPOT_PLUS_MINUS
+             ? g_strdup ("±")
+             : g_strdelimit (g_strdup (tg_glossary_spot_to_word (spot)), "-", ' ');
 }

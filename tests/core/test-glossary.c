@@ -197,7 +197,8 @@ test_hits (void)
 #define HEAD "<glossary xmlns=\"urn:tenthgram:glossary\" version=\"1\">\n"
 #define TAIL "</glossary>\n"
 #define GOOD                                                                                       \
-  "<term id=\"pin\" name=\"pin\" ground=\"trade\"><form>pins</form><text>One. Two.</text></term>\n"
+  "<term id=\"pin\" name=\"pin\" ground=\"trade\"><form>pins</form><text>One. "                    \
+  "Two.</text></term>\n"
 
 static void
 check_refused (const char *body, int code, const char *line, const char *cause)

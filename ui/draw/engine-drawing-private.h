@@ -39,10 +39,8 @@ void tg_engine_drawing_fill_bore (cairo_t *cr, const TgPlot *plot, guint bank);
 /* An arrow's head with its tip at @x, @y, pointing to @angle, radians from the x axis. */
 void tg_engine_drawing_arrow (cairo_t *cr, const TgPlot *plot, double x, double y, double angle);
 
-void
-tg_engine_front_draw (cairo_t *cr, TgPlot *plot, TgRect rect, const TgEngineDrawing *engine);
-void
-tg_engine_along_draw (cairo_t *cr, TgPlot *plot, TgRect rect, const TgEngineDrawing *engine);
+void tg_engine_front_draw (cairo_t *cr, TgPlot *plot, TgRect rect, const TgEngineDrawing *engine);
+void tg_engine_along_draw (cairo_t *cr, TgPlot *plot, TgRect rect, const TgEngineDrawing *engine);
 
 /**
  * TgEngineFrontPlaces: what lies where in the view from the front

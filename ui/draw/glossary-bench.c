@@ -57,7 +57,8 @@ typedef struct
 static void
 place_scale (Scale *scale, TgRect area, const char *shown, const TgStyle *style)
 {
-  double width = MIN (area.width, 2.2 * area.height), high = 0.4 * width;
+  /* with room for a weight on the plate */
+  double width = MIN (area.width, 1.7 * area.height), high = 0.4 * width;
   double x = area.x + (area.width - width) / 2, y = area.y + area.height - high;
   double digits, digits_high, most, most_high;
   g_autofree char *most_of_it = g_strndup (shown, strlen (shown) - 1);
@@ -117,8 +118,8 @@ draw_scale (cairo_t *cr, const Scale *scale, const char *shown, const TgStyle *q
   add_box (cr, scale->display, 3);
   finish (cr, quiet->ground, quiet);
   tg_text_draw (cr, &scale->text, shown, digits->x, digits->y, quiet->ink);
-  tg_text_draw (cr, &scale->text, "g", digits->x + digits->width + 0.3 * scale->text.size, digits->y,
-                quiet->ink);
+  tg_text_draw (cr, &scale->text, "g", digits->x + digits->width + 0.3 * scale->text.size,
+                digits->y, quiet->ink);
   cairo_new_path (cr);
 }
 

@@ -17,8 +17,7 @@ typedef TgPoint (*TgGlossaryScene) (cairo_t *cr,
                                     TgGlossarySpot spot,
                                     const TgStyle *quiet);
 
-TgPoint
-tg_glossary_rod_scene (cairo_t *cr, TgRect area, TgGlossarySpot spot, const TgStyle *quiet);
+TgPoint tg_glossary_rod_scene (cairo_t *cr, TgRect area, TgGlossarySpot spot, const TgStyle *quiet);
 TgPoint
 tg_glossary_piston_scene (cairo_t *cr, TgRect area, TgGlossarySpot spot, const TgStyle *quiet);
 TgPoint

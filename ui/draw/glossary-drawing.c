@@ -14,6 +14,7 @@
 #define ROW 1.7 /* in sizes of text */
 #define LEAST_WIDTH 60
 #define LEAST_HEIGHT 60
+#define LARGE 0.25 /* of the drawing */
 
 static const struct
 {
@@ -25,7 +26,8 @@ static const struct
   { TG_SPOT_COMPRESSION_HEIGHT, tg_glossary_piston_scene, "A piston, cut along its pin" },
   { TG_SPOT_MARK, tg_glossary_stand_scene, "A rod, one end on the scale and one on the stand" },
   { TG_SPOT_CHECK_WEIGHT, tg_glossary_scale_scene, "A scale" },
-  { TG_SPOT_ROTATING, tg_glossary_engine_scene, "Two cylinders in a V and their crank, from the front" },
+  { TG_SPOT_ROTATING, tg_glossary_engine_scene,
+    "Two cylinders in a V and their crank, from the front" },
   { TG_SPOT_TO_COME_OFF, tg_glossary_weights_scene, "Four parts on a line, lighter to the left" },
   { TG_SPOT_SECOND_ORDER, tg_glossary_turn_scene, "A force over one turn of the crank" },
 };
@@ -99,7 +101,7 @@ scene_area (TgRect area, const TgStyle *style)
   return (TgRect){ area.x + pad, area.y + row, area.width - 2 * pad, area.height - 2 * row };
 }
 
-/* A short stretch of every leader shows beside the spot, whatever it crosses. */
+/* In the row that is nearer to the spot, with a leader to it. */
 static void
 draw_name (cairo_t *cr, TgRect area, TgPoint at, const char *name, const TgStyle *style)
 {
@@ -121,11 +123,16 @@ draw_name (cairo_t *cr, TgRect area, TgPoint at, const char *name, const TgStyle
   tg_text_draw (cr, &how, name, x, y, style->ink);
 }
 
+/* What fills much of the drawing is lit less, so that it still can be seen. */
 static void
-light (cairo_t *cr, const TgStyle *style)
+light (cairo_t *cr, TgRect area, const TgStyle *style)
 {
+  double x0, y0, x1, y1, share;
+
+  cairo_path_extents (cr, &x0, &y0, &x1, &y1);
+  share = (x1 - x0) * (y1 - y0) > LARGE * area.width * area.height ? 0.15 : 0.4;
   cairo_set_fill_rule (cr, CAIRO_FILL_RULE_EVEN_ODD);
-  cairo_set_source_rgba (cr, style->accent.r, style->accent.g, style->accent.b, 0.4);
+  cairo_set_source_rgba (cr, style->accent.r, style->accent.g, style->accent.b, share);
   cairo_fill_preserve (cr);
   tg_color_set (cr, style->accent);
   cairo_set_line_width (cr, 1.7 * style->line);
@@ -151,7 +158,7 @@ tg_glossary_drawing_draw (cairo_t *cr, TgRect area, TgGlossarySpot spot, const T
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
   cairo_set_dash (cr, NULL, 0, 0);
   at = scenes[scene_of (spot)].scene (cr, scene_area (area, style), spot, &quiet);
-  light (cr, style);
+  light (cr, area, style);
   draw_name (cr, area, at, name, style);
   cairo_restore (cr);
 }
@@ -180,6 +187,7 @@ tg_glossary_drawing_words (TgGlossarySpot spot)
 {
   g_autofree char *name = tg_glossary_spot_label (spot);
 
-  return spot == TG_SPOT_NONE ? g_strdup ("")
-                              : g_strdup_printf ("%s; lit: %s", scenes[scene_of (spot)].words, name);
+  return spot == TG_SPOT_NONE
+             ? g_strdup ("")
+             : g_strdup_printf ("%s; lit: %s", scenes[scene_of (spot)].words, name);
 }

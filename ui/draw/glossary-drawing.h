@@ -19,8 +19,7 @@ G_BEGIN_DECLS
  * Made for 240 × 150 and more, in px of ordinary text 13 high.  Nothing is drawn outside @area and the
  * cairo state is restored.
  */
-void
-tg_glossary_drawing_draw (cairo_t *cr, TgRect area, TgGlossarySpot spot, const TgStyle *style);
+void tg_glossary_drawing_draw (cairo_t *cr, TgRect area, TgGlossarySpot spot, const TgStyle *style);
 
 /* The bounding box of what is lit, without stroke widths; all 0 for TG_SPOT_NONE. */
 TgRect tg_glossary_drawing_lit (TgRect area, TgGlossarySpot spot, const TgStyle *style);

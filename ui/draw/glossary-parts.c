@@ -347,7 +347,8 @@ add_piston_spot (
       return add_rings (cr, view);
     case TG_SPOT_COMPRESSION_HEIGHT:
     default:
-      return add_distance (cr, view, (TgPoint){ 0, 0 }, (TgPoint){ 0, p->compression_height }, line);
+      return add_distance (cr, view, (TgPoint){ 0, 0 }, (TgPoint){ 0, p->compression_height },
+                           line);
     }
 }
 
