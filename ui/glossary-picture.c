@@ -12,7 +12,7 @@
 #define MIN_WIDTH 240
 #define NAT_WIDTH 320
 #define MIN_HEIGHT 170
-#define MAX_HEIGHT 240
+#define MAX_HEIGHT 250
 
 struct _TgGlossaryPicture
 {
@@ -79,7 +79,7 @@ tg_glossary_picture_measure (G_GNUC_UNUSED GtkWidget *widget,
       *natural = NAT_WIDTH;
     }
   else
-    *minimum = *natural = CLAMP (for_size * 70 / 100, MIN_HEIGHT, MAX_HEIGHT);
+    *minimum = *natural = CLAMP (for_size * 75 / 100, MIN_HEIGHT, MAX_HEIGHT);
 }
 
 static void
