@@ -11,8 +11,7 @@
 
 #define MIN_WIDTH 240
 #define NAT_WIDTH 320
-#define MIN_HEIGHT 170
-#define MAX_HEIGHT 250
+#define HEIGHT 220
 
 struct _TgGlossaryPicture
 {
@@ -58,28 +57,19 @@ tg_glossary_picture_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   cairo_destroy (cr);
 }
 
-static GtkSizeRequestMode
-tg_glossary_picture_get_request_mode (G_GNUC_UNUSED GtkWidget *widget)
-{
-  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
-}
-
 static void
 tg_glossary_picture_measure (G_GNUC_UNUSED GtkWidget *widget,
                              GtkOrientation orientation,
-                             int for_size,
+                             G_GNUC_UNUSED int for_size,
                              int *minimum,
                              int *natural,
                              G_GNUC_UNUSED int *minimum_baseline,
                              G_GNUC_UNUSED int *natural_baseline)
 {
-  if (orientation == GTK_ORIENTATION_HORIZONTAL)
-    {
-      *minimum = MIN_WIDTH;
-      *natural = NAT_WIDTH;
-    }
-  else
-    *minimum = *natural = CLAMP (for_size * 75 / 100, MIN_HEIGHT, MAX_HEIGHT);
+  gboolean across = orientation == GTK_ORIENTATION_HORIZONTAL;
+
+  *minimum = across ? MIN_WIDTH : HEIGHT;
+  *natural = across ? NAT_WIDTH : HEIGHT;
 }
 
 static void
@@ -89,7 +79,6 @@ tg_glossary_picture_class_init (TgGlossaryPictureClass *klass)
 
   widget_class->snapshot = tg_glossary_picture_snapshot;
   widget_class->measure = tg_glossary_picture_measure;
-  widget_class->get_request_mode = tg_glossary_picture_get_request_mode;
   gtk_widget_class_set_css_name (widget_class, "glossarypicture");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }
