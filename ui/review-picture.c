@@ -62,6 +62,18 @@ tg_review_picture_refresh (TgReviewPicture *self)
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
+char *
+tg_review_picture_words (TgReviewPicture *self)
+{
+  TgReviewPicturePrivate *priv = private_of (self);
+
+  g_return_val_if_fail (TG_IS_REVIEW_PICTURE (self), NULL);
+
+  if (!priv->session)
+    return g_strdup ("");
+  return TG_REVIEW_PICTURE_GET_CLASS (self)->words (self, tg_session_review (priv->session));
+}
+
 static void
 tg_review_picture_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {

@@ -452,6 +452,9 @@ tg_window_install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.stage", "s", act_stage);
   gtk_widget_class_install_action (widget_class, "win.prove", "s", act_prove);
   gtk_widget_class_install_action (widget_class, "win.cautions", NULL, act_cautions);
+  gtk_widget_class_install_action (widget_class, "win.glossary", NULL, tg_window_act_glossary);
+  gtk_widget_class_install_action (widget_class, "win.glossary-here", NULL,
+                                   tg_window_act_glossary_here);
   gtk_widget_class_install_action (widget_class, "win.weigh-on", NULL, act_weigh_on);
   gtk_widget_class_install_action (widget_class, "win.check-zero", NULL, act_check_zero);
   gtk_widget_class_install_action (widget_class, "win.check-weight", NULL, act_check_weight);

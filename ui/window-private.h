@@ -63,6 +63,9 @@ struct _TgWindow
   GtkWidget *journal;
   GtkWidget *cautions_box;
   GtkWidget *cautions;
+  GtkWidget *glossary_box;
+  GtkWidget *glossary_scroll;
+  GtkWidget *glossary; /* made when it is first wanted */
   GtkWidget *toast;
   GtkWidget *toast_text;
   GtkWidget *toast_back;
@@ -88,6 +91,14 @@ void tg_window_show_toast (TgWindow *window, const char *text, gboolean can_put_
 /* Pasted and dropped tables lead to the import page. */
 void tg_window_take_tables (TgWindow *window);
 
+/* The terms of the page that is shown, if the glossary is open on them. */
+void tg_window_refresh_glossary (TgWindow *window);
+
+/* The second button and a long press lead from a term to the glossary. */
+void tg_window_take_terms (TgWindow *window);
+
+void tg_window_act_glossary (GtkWidget *widget, const char *name, GVariant *parameter);
+void tg_window_act_glossary_here (GtkWidget *widget, const char *name, GVariant *parameter);
 void tg_window_act_save_sheet (GtkWidget *widget, const char *name, GVariant *parameter);
 void tg_window_act_print (GtkWidget *widget, const char *name, GVariant *parameter);
 void tg_window_act_import (GtkWidget *widget, const char *name, GVariant *parameter);

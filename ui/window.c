@@ -162,6 +162,7 @@ make_page (TgWindow *self)
   if (TG_IS_LATER (page))
     tg_later_get (TG_LATER (page));
   tg_window_refresh_cautions (self);
+  tg_window_refresh_glossary (self);
   /* After the switcher has had its say about the focus. */
   tg_window_focus_field (self);
 }
@@ -410,7 +411,8 @@ on_key (G_GNUC_UNUSED GtkEventControllerKey *key,
         G_GNUC_UNUSED GdkModifierType state,
         TgWindow *self)
 {
-  GtkWidget *const closable[] = { self->toast, self->strip, self->cautions_box };
+  GtkWidget *const closable[] = { self->toast, self->strip, self->cautions_box,
+                                  self->glossary_box };
 
   if (keyval != GDK_KEY_Escape)
     return FALSE;
@@ -444,6 +446,7 @@ tg_window_dispose (GObject *object)
   drop_session (self);
   g_clear_object (&self->link);
   self->cautions = NULL;
+  self->glossary = NULL;
   gtk_widget_dispose_template (GTK_WIDGET (object), TG_TYPE_WINDOW);
   G_OBJECT_CLASS (tg_window_parent_class)->dispose (object);
 }
@@ -479,6 +482,8 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgWindow, journal);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, cautions_box);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, cautions);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, glossary_box);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, glossary_scroll);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, toast);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, toast_text);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, toast_back);
@@ -537,6 +542,7 @@ tg_window_init (TgWindow *self)
   g_signal_connect (self, "notify::is-active", G_CALLBACK (on_active), NULL);
   gtk_widget_add_controller (GTK_WIDGET (self), key);
   tg_window_take_tables (self);
+  tg_window_take_terms (self);
   tg_welcome_page_set_has_demo (TG_WELCOME_PAGE (self->welcome), tg_demo_exists ());
   tg_window_refresh_actions (self);
 }

@@ -265,14 +265,20 @@ mark_x (const Bench *bench)
          bench->view.scale * (from + 0.5 * MAX (0, rod->centres - rod->small_outer / 2 - from));
 }
 
+static double
+mark_radius (const Bench *bench)
+{
+  const TgRodDims *rod = &bench->design->rod;
+
+  return MIN (0.5 * bench->t, 0.3 * bench->view.scale * (rod->beam_big + rod->beam_small) / 2);
+}
+
 /* The mark on the near face, or dashed through the metal on the far one. */
 static void
 draw_mark (cairo_t *cr, const Bench *bench, TgWay way)
 {
-  const TgRodDims *rod = &bench->design->rod;
   const TgStyle *style = bench->style;
-  double t = bench->t, x = mark_x (bench), y = bench->view.y;
-  double r = MIN (0.5 * t, 0.3 * bench->view.scale * (rod->beam_big + rod->beam_small) / 2);
+  double t = bench->t, x = mark_x (bench), y = bench->view.y, r = mark_radius (bench);
   double dash[] = { 2.2 * bench->line, 1.6 * bench->line };
   double thick = 0.28 * t, side = bench->side_y + (way == TG_WAY_MARK_UP ? 0.22 : 0.78) * SLAB * t;
 
@@ -392,6 +398,46 @@ draw_bench (cairo_t *cr, const Bench *bench, TgRect area, TgFigure figure, TgWay
     }
 }
 
+static Bench
+bench_for (TgRect area, const TgDesign *design, const TgStyle *style)
+{
+  double text = style->text_size;
+  double t = MIN (CLAMP (area.height / 20, text, 1.5 * text),
+                  MIN (area.height / 13, area.width / 20));
+
+  return (Bench){ .design = design,
+                  .style = style,
+                  .mm = tg_part_kind_has_outline (design->kind)
+                            ? tg_outline_bounds (design)
+                            : tg_plain_part_bounds (design->kind),
+                  .t = t,
+                  .line = style->line * CLAMP (t / text, 0.45, 1),
+                  .words = t >= text };
+}
+
+gboolean
+tg_bench_drawing_places (TgRect area,
+                         const TgDesign *design,
+                         TgFigure figure,
+                         const TgStyle *style,
+                         TgBenchPlaces *places)
+{
+  Bench bench = bench_for (area, design, style);
+  double tip, other, r;
+
+  g_return_val_if_fail (on_two_supports (design, figure), FALSE);
+
+  if (area.width < 4 || area.height < 4 || !place (&bench, area, figure))
+    return FALSE;
+  tip = bench.side_y + SLAB * bench.t;
+  other = bench.x[figure == TG_FIGURE_SMALL_END ? 0 : 1];
+  r = mark_radius (&bench);
+  places->stand = (TgRect){ other - STAND_WIDTH * bench.t / 2, tip, STAND_WIDTH * bench.t,
+                            bench.ground_y - tip };
+  places->mark = (TgRect){ mark_x (&bench) - r, bench.view.y - r, 2 * r, 2 * r };
+  return TRUE;
+}
+
 void
 tg_bench_drawing_draw (cairo_t *cr,
                        TgRect area,
@@ -400,17 +446,7 @@ tg_bench_drawing_draw (cairo_t *cr,
                        TgWay way,
                        const TgStyle *style)
 {
-  double text = style->text_size;
-  double t = MIN (CLAMP (area.height / 20, text, 1.5 * text),
-                  MIN (area.height / 13, area.width / 20));
-  Bench bench = { .design = design,
-                  .style = style,
-                  .mm = tg_part_kind_has_outline (design->kind)
-                            ? tg_outline_bounds (design)
-                            : tg_plain_part_bounds (design->kind),
-                  .t = t,
-                  .line = style->line * CLAMP (t / text, 0.45, 1),
-                  .words = t >= text };
+  Bench bench = bench_for (area, design, style);
 
   g_return_if_fail ((guint) figure < TG_N_FIGURES);
 

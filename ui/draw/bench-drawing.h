@@ -26,4 +26,18 @@ void tg_bench_drawing_draw (cairo_t *cr,
                             TgWay way,
                             const TgStyle *style);
 
+/* TgBenchPlaces: where the stand's edge lies, and the mark that is seen from above */
+typedef struct
+{
+  TgRect stand;
+  TgRect mark;
+} TgBenchPlaces;
+
+/* FALSE where nothing is drawn; @figure is an end of a rod. */
+gboolean tg_bench_drawing_places (TgRect area,
+                                  const TgDesign *design,
+                                  TgFigure figure,
+                                  const TgStyle *style,
+                                  TgBenchPlaces *places);
+
 G_END_DECLS

@@ -39,9 +39,28 @@ void tg_engine_drawing_fill_bore (cairo_t *cr, const TgPlot *plot, guint bank);
 /* An arrow's head with its tip at @x, @y, pointing to @angle, radians from the x axis. */
 void tg_engine_drawing_arrow (cairo_t *cr, const TgPlot *plot, double x, double y, double angle);
 
-void
-tg_engine_front_draw (cairo_t *cr, TgPlot *plot, TgRect rect, const TgEngineDrawing *engine);
-void
-tg_engine_along_draw (cairo_t *cr, TgPlot *plot, TgRect rect, const TgEngineDrawing *engine);
+void tg_engine_front_draw (cairo_t *cr, TgPlot *plot, TgRect rect, const TgEngineDrawing *engine);
+void tg_engine_along_draw (cairo_t *cr, TgPlot *plot, TgRect rect, const TgEngineDrawing *engine);
+
+/**
+ * TgEngineFrontPlaces: what lies where in the view from the front
+ * @x, @y: the crank's middle
+ * @r: from there to a crankpin; @pin: radius of a crankpin
+ * @inner, @outer, @half: a bore, along its bank from the crank's middle, and half its width
+ * @bank_deg: of the first two banks; @throw_deg: of the first throw
+ */
+typedef struct
+{
+  double x, y, r, pin;
+  double inner, outer, half;
+  double bank_deg[2];
+  double throw_deg;
+} TgEngineFrontPlaces;
+
+/* FALSE where nothing is drawn. */
+gboolean tg_engine_front_places (TgPlot *plot,
+                                 TgRect rect,
+                                 const TgEngineDrawing *engine,
+                                 TgEngineFrontPlaces *places);
 
 G_END_DECLS

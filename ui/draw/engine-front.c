@@ -12,6 +12,7 @@
 #include <math.h>
 
 #include "number.h"
+#include "shape.h"
 
 #define RADIANS(degrees) ((degrees) * (G_PI / 180))
 /* In crank radii. */
@@ -448,33 +449,68 @@ front_clear (Front *front)
   g_free (front->angle.text);
 }
 
+/* FALSE, and nothing is to be cleared, if @rect is too small for anything. */
+static gboolean
+front_place (Front *front, TgPlot *plot, TgRect rect, const TgEngineDrawing *engine, TgPoint *at)
+{
+  *front = (Front){ .labelled = TRUE };
+  front_init (front, plot, engine);
+  if (!find_radius (front, rect))
+    {
+      front->labelled = FALSE;
+      if (!find_radius (front, rect))
+        {
+          front_clear (front);
+          return FALSE;
+        }
+    }
+  at->x = rect.x + (rect.width - (front->right - front->left)) / 2 - front->left;
+  at->y = rect.y + (rect.height - (front->bottom - front->top)) / 2 - front->top;
+  return TRUE;
+}
+
+gboolean
+tg_engine_front_places (TgPlot *plot,
+                        TgRect rect,
+                        const TgEngineDrawing *engine,
+                        TgEngineFrontPlaces *places)
+{
+  Front front;
+  TgPoint at;
+
+  if (!front_place (&front, plot, rect, engine, &at))
+    return FALSE;
+  *places = (TgEngineFrontPlaces){ .x = at.x,
+                                   .y = at.y,
+                                   .r = front.r,
+                                   .pin = PIN * front.r,
+                                   .inner = front.inner,
+                                   .outer = front.outer,
+                                   .half = front.half,
+                                   .bank_deg = { front.banks[0].angle_deg,
+                                                 front.banks[1].angle_deg },
+                                   .throw_deg = front.throws[0].angle_deg };
+  front_clear (&front);
+  return TRUE;
+}
+
 void
 tg_engine_front_draw (cairo_t *cr, TgPlot *plot, TgRect rect, const TgEngineDrawing *engine)
 {
-  Front front = { .labelled = TRUE };
-  double x, y;
+  Front front;
+  TgPoint at;
 
-  front_init (&front, plot, engine);
-  if (!find_radius (&front, rect))
-    {
-      front.labelled = FALSE;
-      if (!find_radius (&front, rect))
-        {
-          front_clear (&front);
-          return;
-        }
-    }
-  x = rect.x + (rect.width - (front.right - front.left)) / 2 - front.left;
-  y = rect.y + (rect.height - (front.bottom - front.top)) / 2 - front.top;
+  if (!front_place (&front, plot, rect, engine, &at))
+    return;
   cairo_save (cr);
-  cairo_translate (cr, x, y);
+  cairo_translate (cr, at.x, at.y);
   for (guint i = 0; i < front.n_banks; i++)
     draw_bore (cr, &front, i);
   draw_crank (cr, &front);
   if (front.labelled)
     {
       draw_turning (cr, &front);
-      draw_labels (cr, &front, x, y);
+      draw_labels (cr, &front, at.x, at.y);
     }
   cairo_restore (cr);
   front_clear (&front);
