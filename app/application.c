@@ -40,6 +40,7 @@ add_keys (GtkApplication *application)
     { "win.stage::build", { "<Alt>7" } },
     { "win.stage::journal", { "<Alt>8" } },
     { "win.cautions", { "F2" } },
+    { "win.lesson-step", { "F6" } },
     { "win.check-zero", { "<Control>0", "<Control>KP_0" } },
     { "win.check-weight", { "<Control>9", "<Control>KP_9" } },
     { "win.next-part", { "<Control>Page_Down" } },
