@@ -14,8 +14,8 @@
 #include "text.h"
 
 /* Of the size of text: the room for words below the part, and an arrow at its longest and shortest. */
-#define FOOT 4.4
-#define LONG 2.4
+#define FOOT 3.8
+#define LONG 2.0
 #define SHORT 0.9
 
 static TgRect
