@@ -75,7 +75,7 @@ read_journal (TgLessonProgress *progress,
       if (step < 0)
         continue;
       state = g_ptr_array_index (progress->steps, (guint) step);
-      if (tg_lesson_step (lesson, (guint) step)->kind == TG_LESSON_ASK)
+      if (tg_lesson_step (lesson, (guint) step)->kind == TG_LESSON_STEP_ASK)
         g_ptr_array_add (state->answers, (gpointer) event->value);
       else
         state->recorded = TRUE;
@@ -108,7 +108,7 @@ find_missing (GPtrArray *missing,
 static gboolean
 is_done (const TgLessonState *state, const TgLessonStep *step, const TgJob *job, guint last)
 {
-  return step->kind == TG_LESSON_ASK ? was_right (step, job, last) : state->recorded;
+  return step->kind == TG_LESSON_STEP_ASK ? was_right (step, job, last) : state->recorded;
 }
 
 TgLessonProgress *
@@ -136,7 +136,7 @@ tg_lesson_progress_new (const TgLesson *lesson, const TgJob *job, const TgReview
 
       state->done = (int) progress->current < reached ||
                     ((int) progress->current == reached && is_done (state, step, job, last));
-      if (!state->done && step->kind == TG_LESSON_DO)
+      if (!state->done && step->kind == TG_LESSON_STEP_DO)
         {
           find_missing (progress->missing, step, job, review);
           state->done = progress->missing->len == 0;
@@ -145,7 +145,7 @@ tg_lesson_progress_new (const TgLesson *lesson, const TgJob *job, const TgReview
         break;
     }
   progress->finished = progress->current == n;
-  if (!progress->finished && tg_lesson_step (lesson, progress->current)->kind == TG_LESSON_ASK)
+  if (!progress->finished && tg_lesson_step (lesson, progress->current)->kind == TG_LESSON_STEP_ASK)
     progress->answer = tg_lesson_answer_new (tg_lesson_step (lesson, progress->current)->question,
                                              review);
   return progress;
@@ -161,7 +161,7 @@ tg_lesson_progress_due (const TgLessonProgress *progress, const TgLesson *lesson
       const TgLessonStep *step = tg_lesson_step (lesson, i);
       TgEvent event = tg_event_blank (TG_EVENT_STEP);
 
-      if (step->kind != TG_LESSON_DO || tg_lesson_progress_step (progress, i)->recorded)
+      if (step->kind != TG_LESSON_STEP_DO || tg_lesson_progress_step (progress, i)->recorded)
         continue;
       event.path = step->id;
       g_array_append_val (due, event);

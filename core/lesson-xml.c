@@ -147,9 +147,9 @@ read_step (xmlNode *node, const char *file, TgLesson *lesson, GError **error)
   step->text = need_text (text, node, file, "text", error);
   if (!step->text)
     return FALSE;
-  if (kind == TG_LESSON_DO)
+  if (kind == TG_LESSON_STEP_DO)
     return read_conditions (rest, node, file, lesson, step, error);
-  if (kind == TG_LESSON_ASK)
+  if (kind == TG_LESSON_STEP_ASK)
     return read_question (rest, node, file, lesson, step, error);
   return !rest || tg_xml_refuse_element (error, file, rest);
 }

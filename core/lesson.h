@@ -19,9 +19,9 @@ G_BEGIN_DECLS
 
 typedef enum
 {
-  TG_LESSON_SHOW, /* is read, and goes on with a button */
-  TG_LESSON_DO,   /* is done as soon as its conditions hold */
-  TG_LESSON_ASK,  /* is done when its question was answered right */
+  TG_LESSON_STEP_SHOW, /* is read, and goes on with a button */
+  TG_LESSON_STEP_DO,   /* is done as soon as its conditions hold */
+  TG_LESSON_STEP_ASK,  /* is done when its question was answered right */
 } TgLessonStepKind;
 #define TG_N_LESSON_STEPS 3
 

@@ -9,6 +9,7 @@
 
 #include "effect-view.h"
 #include "fold.h"
+#include "lesson-ask.h"
 #include "lesson-progress.h"
 #include "lesson-shelf.h"
 #include "why-view.h"
@@ -39,12 +40,7 @@ struct _TgLessonPanel
   GtkWidget *before;
   GtkWidget *text;
   GtkWidget *missing;
-  GtkWidget *options;
-  GtkWidget *number;
-  GtkWidget *entry;
-  GtkWidget *unit;
-  GtkWidget *check;
-  GtkWidget *verdict;
+  GtkWidget *ask;
   GtkWidget *go_on;
   GtkWidget *go_there;
   GtkWidget *debrief;
@@ -127,11 +123,9 @@ go_to_page (TgLessonPanel *self)
 static void
 focus_control (TgLessonPanel *self)
 {
-  if (gtk_widget_get_visible (self->number))
-    gtk_widget_grab_focus (self->entry);
-  else if (gtk_widget_get_visible (self->options))
-    gtk_widget_child_focus (self->options, GTK_DIR_TAB_FORWARD);
-  else if (gtk_widget_get_visible (self->go_on))
+  if (tg_lesson_ask_focus (TG_LESSON_ASK (self->ask)))
+    return;
+  if (gtk_widget_get_visible (self->go_on))
     gtk_widget_grab_focus (self->go_on);
   else if (gtk_widget_get_visible (self->debrief))
     gtk_widget_grab_focus (self->debrief);
@@ -163,135 +157,36 @@ on_go_on (TgLessonPanel *self)
     record (self, step->id, "");
   go_to_page (self);
   step = step_on_show (self);
-  if (!step || step->kind != TG_LESSON_DO)
+  if (!step || step->kind != TG_LESSON_STEP_DO)
     focus_control (self);
 }
 
 /* What is asked is kept on show with its verdict, since the next review may give other figures. */
 static void
-answer (TgLessonPanel *self, const char *value)
+on_answered (TgLessonPanel *self, const char *value)
 {
   guint current = self->progress->current;
   const TgLessonStep *step = tg_lesson_step (self->lesson, current);
   TgLessonAnswer *given = tg_lesson_answer_new (step->question, tg_session_review (self->session));
-  gboolean right = tg_lesson_answer_judge (given, value);
 
   forget_answer (self);
   self->given = given;
   self->answer = g_strdup (value);
-  self->held = right ? (int) current : -1;
+  self->held = tg_lesson_answer_judge (given, value) ? (int) current : -1;
   record (self, step->id, value);
-  if (right)
-    gtk_widget_grab_focus (self->go_on);
-  else if (gtk_widget_get_visible (self->number))
-    gtk_widget_grab_focus (self->entry);
-}
-
-static void
-on_check (TgLessonPanel *self)
-{
-  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->entry));
-
-  if (self->held >= 0 || !self->progress || !self->progress->answer)
-    return;
-  if (tg_lesson_answer_can_be (self->progress->answer, text))
-    {
-      g_autofree char *value = g_strdup (text);
-
-      answer (self, value);
-      return;
-    }
-  gtk_widget_add_css_class (self->entry, "error");
-  gtk_widget_set_visible (self->verdict, TRUE);
-  gtk_label_set_text (GTK_LABEL (self->verdict),
-                      "A number is wanted, with a sign where it is below zero.");
-}
-
-static void
-on_option (GtkButton *button, TgLessonPanel *self)
-{
-  g_autofree char *value = g_strdup (g_object_get_data (G_OBJECT (button), "value"));
-
-  answer (self, value);
+  focus_control (self);
 }
 
 /* -- showing --------------------------------------------------------------------------------------- */
 
 static void
-add_option (TgLessonPanel *self, const TgLessonOption *option)
+show_ask (TgLessonPanel *self, const TgLessonStep *step, gboolean anew)
 {
-  GtkWidget *button = gtk_button_new_with_label (option->text);
-  GtkWidget *label = gtk_button_get_child (GTK_BUTTON (button));
+  gboolean asks = step && step->question;
 
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_widget_add_css_class (button, "choice");
-  gtk_widget_set_sensitive (button, self->held < 0);
-  if (g_strcmp0 (self->answer, option->value) == 0)
-    gtk_widget_add_css_class (button, option->right ? "right" : "wrong");
-  g_object_set_data_full (G_OBJECT (button), "value", g_strdup (option->value), g_free);
-  g_signal_connect_object (button, "clicked", G_CALLBACK (on_option), self, 0);
-  gtk_flow_box_append (GTK_FLOW_BOX (self->options), button);
-  gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
-}
-
-/* Sentences stand one below the other, names of parts side by side. */
-static void
-show_options (TgLessonPanel *self, const TgLessonStep *step, const TgLessonAnswer *right)
-{
-  gboolean sentences = step && step->question && step->question->kind == TG_LESSON_ASK_CHOICE;
-  GtkWidget *child;
-
-  while ((child = gtk_widget_get_first_child (self->options)))
-    gtk_flow_box_remove (GTK_FLOW_BOX (self->options), child);
-  gtk_widget_set_visible (self->options, right && right->options->len > 0);
-  gtk_flow_box_set_max_children_per_line (GTK_FLOW_BOX (self->options), sentences ? 1 : 6);
-  gtk_widget_set_halign (self->options, sentences ? GTK_ALIGN_FILL : GTK_ALIGN_START);
-  for (guint i = 0; right && i < right->options->len; i++)
-    add_option (self, g_ptr_array_index (right->options, i));
-}
-
-static void
-show_number (TgLessonPanel *self, const TgLessonAnswer *right)
-{
-  gboolean wanted = right && right->options->len == 0 && right->missing[0] == '\0';
-
-  gtk_widget_set_visible (self->number, wanted);
-  if (!wanted)
-    return;
-  gtk_label_set_text (GTK_LABEL (self->unit), right->unit);
-  gtk_widget_set_sensitive (self->entry, self->held < 0);
-  gtk_widget_set_visible (self->check, self->held < 0);
-  gtk_widget_remove_css_class (self->entry, "error");
-}
-
-/* (transfer full): "Right: −0.12 g." */
-static char *
-verdict_words (TgLessonPanel *self, gboolean right)
-{
-  g_autofree char *said = tg_lesson_answer_words (self->given, self->answer);
-  const char *end = g_str_has_suffix (said, ".") ? "" : ".";
-
-  if (right)
-    return self->given->options->len > 0 ? g_strdup ("Right.")
-                                         : g_strdup_printf ("Right: %s%s", said, end);
-  return self->given->options->len > 0
-             ? g_strdup ("Not right. Look again and try once more.")
-             : g_strdup_printf ("Not right: %s%s See how it comes about, and try once more.", said,
-                                end);
-}
-
-static void
-show_verdict (TgLessonPanel *self)
-{
-  gboolean right = self->held >= 0;
-  g_autofree char *words = self->answer ? verdict_words (self, right) : NULL;
-
-  gtk_widget_set_visible (self->verdict, words != NULL);
-  tg_words_show (GTK_LABEL (self->verdict), words);
-  gtk_widget_remove_css_class (self->verdict, right ? "alert" : "good");
-  gtk_widget_add_css_class (self->verdict, right ? "good" : "alert");
-  gtk_widget_set_visible (self->sum, words && self->given->sum->len > 0);
+  tg_lesson_ask_show (TG_LESSON_ASK (self->ask), asks ? step->question->kind : TG_LESSON_ASK_CHOICE,
+                      asks ? right_answer (self) : NULL, self->answer, self->held >= 0, anew);
+  gtk_widget_set_visible (self->sum, self->answer && self->given->sum->len > 0);
 }
 
 static void
@@ -335,7 +230,7 @@ show_missing (TgLessonPanel *self, const TgLessonStep *step)
   g_autoptr (GString) text = g_string_new (NULL);
   const TgLessonAnswer *right = right_answer (self);
 
-  if (step && step->kind == TG_LESSON_DO)
+  if (step && step->kind == TG_LESSON_STEP_DO)
     for (guint i = 0; i < self->progress->missing->len; i++)
       g_string_append_printf (text, "%s○ %s", i > 0 ? "\n" : "",
                               (const char *) g_ptr_array_index (self->progress->missing, i));
@@ -389,7 +284,8 @@ show_go_there (TgLessonPanel *self)
 static void
 show_buttons (TgLessonPanel *self, const TgLessonStep *step)
 {
-  gtk_widget_set_visible (self->go_on, step && (self->held >= 0 || step->kind == TG_LESSON_SHOW));
+  gtk_widget_set_visible (self->go_on,
+                          step && (self->held >= 0 || step->kind == TG_LESSON_STEP_SHOW));
   gtk_widget_set_visible (self->debrief, !step && has_action (self, "win.debrief"));
   gtk_widget_set_visible (self->more, !step && has_action (self, "win.lessons"));
   show_go_there (self);
@@ -418,7 +314,7 @@ show_before (TgLessonPanel *self)
 {
   guint at = self->held >= 0 ? (guint) self->held : self->progress->current;
   const TgLessonStep *last = at > 0 ? tg_lesson_step (self->lesson, at - 1) : NULL;
-  gboolean just = last && last->kind == TG_LESSON_DO;
+  gboolean just = last && last->kind == TG_LESSON_STEP_DO;
   g_autofree char *text = just ? g_strdup_printf ("✓ Done: %s", last->title) : NULL;
 
   gtk_widget_set_visible (self->before, just);
@@ -429,6 +325,7 @@ static void
 refresh (TgLessonPanel *self)
 {
   const TgLessonStep *step;
+  gboolean anew;
   guint at;
 
   gtk_widget_set_visible (GTK_WIDGET (self), self->progress != NULL);
@@ -436,11 +333,11 @@ refresh (TgLessonPanel *self)
     return;
   step = step_on_show (self);
   at = self->held >= 0 ? (guint) self->held : self->progress->current;
-  if (at != self->shown)
+  anew = at != self->shown;
+  if (anew)
     {
       if (self->held < 0)
         forget_answer (self);
-      gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
       gtk_adjustment_set_value (
           gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->body)), 0);
     }
@@ -449,9 +346,7 @@ refresh (TgLessonPanel *self)
   show_before (self);
   tg_words_show (GTK_LABEL (self->text), step ? step->text : self->lesson->learned);
   show_missing (self, step);
-  show_options (self, step, right_answer (self));
-  show_number (self, right_answer (self));
-  show_verdict (self);
+  show_ask (self, step, anew);
   show_drawing (self, step);
   show_buttons (self, step);
 }
@@ -625,19 +520,14 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, before);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, text);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, missing);
-  gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, options);
-  gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, number);
-  gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, entry);
-  gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, unit);
-  gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, check);
-  gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, verdict);
+  gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, ask);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, go_on);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, go_there);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, debrief);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, more);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, sum);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, drawing);
-  gtk_widget_class_bind_template_callback (widget_class, on_check);
+  gtk_widget_class_bind_template_callback (widget_class, on_answered);
   gtk_widget_class_bind_template_callback (widget_class, on_go_on);
   gtk_widget_class_bind_template_callback (widget_class, on_shape);
   gtk_widget_class_bind_template_callback (widget_class, on_toggled);
@@ -660,6 +550,7 @@ tg_lesson_panel_class_init (TgLessonPanelClass *klass)
   g_object_class_install_properties (object_class, N_PROPS, props);
   g_type_ensure (TG_TYPE_EFFECT_VIEW);
   g_type_ensure (TG_TYPE_FOLD);
+  g_type_ensure (TG_TYPE_LESSON_ASK);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/lesson-panel.ui");
   bind_children (widget_class);

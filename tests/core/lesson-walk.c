@@ -204,9 +204,10 @@ lesson_walk_run (PracticeWorker *worker, const TgLesson *lesson, const char *to,
       step = tg_lesson_step (lesson, progress->current);
       if (to && strcmp (step->id, to) == 0)
         return TRUE;
-      if (step->kind == TG_LESSON_DO && do_one (worker, step))
+      if (step->kind == TG_LESSON_STEP_DO && do_one (worker, step))
         continue;
-      if (step->kind == TG_LESSON_DO || (progress->answer && progress->answer->missing[0] != '\0'))
+      if (step->kind == TG_LESSON_STEP_DO ||
+          (progress->answer && progress->answer->missing[0] != '\0'))
         {
           g_test_message ("%s stops at “%s”: %s", lesson->id, step->id,
                           progress->answer ? progress->answer->missing

@@ -267,6 +267,33 @@ test_own_folder (void)
   g_rmdir (folder);
 }
 
+/* -- what teachers are told ------------------------------------------------------------------------ */
+
+/* The example of DEVELOPERS.md is a lesson. */
+static void
+test_example (void)
+{
+  g_autofree char *path = g_test_build_filename (G_TEST_DIST, "..", "DEVELOPERS.md", NULL);
+  g_autofree char *text = NULL;
+  g_autoptr (TgLibrary) library = tg_library_load (NULL);
+  g_autoptr (TgLesson) lesson = NULL;
+  g_autoptr (GError) error = NULL;
+  const char *begin, *end;
+
+  g_file_get_contents (path, &text, NULL, &error);
+  g_assert_no_error (error);
+  begin = strstr (text, "```xml\n");
+  g_assert_nonnull (begin);
+  begin += strlen ("```xml\n");
+  end = strstr (begin, "```");
+  g_assert_nonnull (end);
+  lesson = tg_lesson_parse (begin, (gsize) (end - begin), "example.xml", library, &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (lesson->id, ==, "first-gram");
+  g_assert_cmpuint (lesson->steps->len, ==, 4);
+  g_assert_cmpfloat_with_epsilon (lesson->setup->practice.faults.drift_g, 0.05, 1e-12);
+}
+
 /* -- the opening ----------------------------------------------------------------------------------- */
 
 /* Readings come from the bench: without faults they are the true figure to half a step; the pass takes what
@@ -312,6 +339,7 @@ main (int argc, char **argv)
   g_test_add_func ("/lesson/faulty-jobs", test_faulty_jobs);
   g_test_add_func ("/lesson/foreign", test_foreign);
   g_test_add_func ("/lesson/own-folder", test_own_folder);
+  g_test_add_func ("/lesson/example", test_example);
   g_test_add_func ("/lesson/opening", test_opening);
   return g_test_run ();
 }
