@@ -279,6 +279,7 @@ show_go_there (TgLessonPanel *self)
     return;
   gtk_button_set_label (GTK_BUTTON (self->go_there), label);
   gtk_actionable_set_action_target (GTK_ACTIONABLE (self->go_there), "s", page);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->go_there), "win.stage");
 }
 
 static void
