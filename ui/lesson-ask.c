@@ -114,7 +114,7 @@ show_number (TgLessonAsk *self, gboolean anew)
   if (!wanted)
     return;
   gtk_label_set_text (GTK_LABEL (self->unit), self->right->unit);
-  gtk_widget_set_sensitive (self->entry, !self->settled);
+  gtk_editable_set_editable (GTK_EDITABLE (self->entry), !self->settled);
   gtk_widget_set_visible (self->check, !self->settled);
   gtk_widget_remove_css_class (self->entry, "error");
 }

@@ -244,10 +244,12 @@ static gboolean
 has_action (TgLessonPanel *self, const char *wanted)
 {
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-  const char *name;
+  const GVariantType *type;
+  const char *name, *property;
+  GType owner;
 
-  for (guint i = 0; root && gtk_widget_class_query_action (GTK_WIDGET_GET_CLASS (root), i, NULL,
-                                                           &name, NULL, NULL);
+  for (guint i = 0; root && gtk_widget_class_query_action (GTK_WIDGET_GET_CLASS (root), i, &owner,
+                                                           &name, &type, &property);
        i++)
     if (g_strcmp0 (name, wanted) == 0)
       return TRUE;
