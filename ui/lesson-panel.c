@@ -324,6 +324,14 @@ show_before (TgLessonPanel *self)
   gtk_label_set_text (GTK_LABEL (self->before), text ? text : "");
 }
 
+/* Beside the list of lessons there is none. */
+static void
+show_panel (TgLessonPanel *self)
+{
+  gtk_widget_set_visible (GTK_WIDGET (self),
+                          self->progress && g_strcmp0 (self->page, "lessons") != 0);
+}
+
 static void
 refresh (TgLessonPanel *self)
 {
@@ -331,7 +339,7 @@ refresh (TgLessonPanel *self)
   gboolean anew;
   guint at;
 
-  gtk_widget_set_visible (GTK_WIDGET (self), self->progress != NULL);
+  show_panel (self);
   if (!self->progress)
     return;
   step = step_on_show (self);
@@ -478,6 +486,7 @@ tg_lesson_panel_set_property (GObject *object, guint id, const GValue *value, GP
     {
       g_free (self->page);
       self->page = g_value_dup_string (value);
+      show_panel (self);
       show_go_there (self);
     }
   else
