@@ -280,6 +280,7 @@ show_go_there (TgLessonPanel *self)
   if (!elsewhere)
     return;
   gtk_button_set_label (GTK_BUTTON (self->go_there), label);
+  tg_words_name (self->go_there, label);
   gtk_actionable_set_action_target (GTK_ACTIONABLE (self->go_there), "s", page);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (self->go_there), "win.stage");
 }
