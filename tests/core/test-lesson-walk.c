@@ -96,6 +96,9 @@ test_overshoot_waits (void)
   g_assert_cmpint (decision->part, ==, 0);
   g_assert_cmpuint (decision->choices->len, >=, 2);
   g_assert_true (review->bands[TG_BAND_PISTON].decided);
+  for (guint i = 0; i < review->findings->len; i++)
+    g_assert_cmpint (((TgFinding *) g_ptr_array_index (review->findings, i))->code, !=,
+                     TG_FINDING_ZONE_EXCEEDED);
 }
 
 /* As read the set is even, and yet not proven. */
