@@ -42,6 +42,7 @@ add_keys (GtkApplication *application)
     { "win.cautions", { "F2" } },
     { "win.glossary", { "F3" } },
     { "win.glossary-here", { "<Shift>F1" } },
+    { "win.lesson-step", { "F6" } },
     { "win.check-zero", { "<Control>0", "<Control>KP_0" } },
     { "win.check-weight", { "<Control>9", "<Control>KP_9" } },
     { "win.next-part", { "<Control>Page_Down" } },

@@ -176,21 +176,11 @@ tool_bit (const char *word)
 static char *
 read_child_text (const xmlNode *node, const xmlNode *parent, const char *element, GError **error)
 {
-  g_autoptr (GRegex) blanks = NULL;
-  xmlChar *content;
-  char *text;
-
-  if (!node || !tg_xml_is (node, element))
-    {
-      tg_xml_refuse (error, LIBRARY_FILE, node ? node : parent, TG_ERROR_SYNTAX,
-                     "a caution without “%s”", element);
-      return NULL;
-    }
-  blanks = g_regex_new ("\\s+", 0, 0, NULL);
-  content = xmlNodeGetContent (node);
-  text = g_strstrip (g_regex_replace_literal (blanks, (const char *) content, -1, 0, " ", 0, NULL));
-  xmlFree (content);
-  return text;
+  if (node && tg_xml_is (node, element))
+    return tg_xml_text (node);
+  tg_xml_refuse (error, LIBRARY_FILE, node ? node : parent, TG_ERROR_SYNTAX,
+                 "a caution without “%s”", element);
+  return NULL;
 }
 
 static gboolean

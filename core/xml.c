@@ -430,6 +430,17 @@ tg_xml_is (const xmlNode *node, const char *element)
          (node->ns && root->ns && xmlStrEqual (node->ns->href, root->ns->href));
 }
 
+char *
+tg_xml_text (const xmlNode *node)
+{
+  g_autoptr (GRegex) blanks = g_regex_new ("\\s+", 0, 0, NULL);
+  xmlChar *content = xmlNodeGetContent (node);
+  char *text = g_regex_replace_literal (blanks, (const char *) content, -1, 0, " ", 0, NULL);
+
+  xmlFree (content);
+  return g_strstrip (text);
+}
+
 const char *
 tg_xml_value (xmlAttr *attribute)
 {

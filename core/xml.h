@@ -81,6 +81,9 @@ xmlNode *tg_xml_next (const xmlNode *node);
 /* TRUE if @node is called @element in the namespace of its root. */
 gboolean tg_xml_is (const xmlNode *node, const char *element);
 
+/* (transfer full): the text inside @node, what is blank in it and around it joined to single blanks. */
+char *tg_xml_text (const xmlNode *node);
+
 /* (lends): the value of one attribute, valid as long as the document. */
 const char *tg_xml_value (xmlAttr *attribute);
 

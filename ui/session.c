@@ -434,8 +434,13 @@ tg_session_last_done (TgSession *session)
   g_return_val_if_fail (TG_IS_SESSION (session), -1);
 
   for (guint i = tg_job_n_events (session->job); i-- > 0;)
-    if (tg_job_event (session->job, i)->kind != TG_EVENT_STRIKE && !session->review->struck[i])
-      return (int) i;
+    {
+      TgEventKind kind = tg_job_event (session->job, i)->kind;
+
+      /* a step of a lesson is no deed that could be taken back */
+      if (kind != TG_EVENT_STRIKE && kind != TG_EVENT_STEP && !session->review->struck[i])
+        return (int) i;
+    }
   return -1;
 }
 

@@ -175,6 +175,38 @@ act_open_demo (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED 
     tg_welcome_page_set_message (TG_WELCOME_PAGE (TG_WINDOW (widget)->welcome), error->message);
 }
 
+/* --- lessons --------------------------------------------------------------------------------- */
+
+static void
+on_lesson (TgLessonsPage *page G_GNUC_UNUSED, TgSession *session, TgWindow *self)
+{
+  if (!present_if_open (self, tg_session_path (session)))
+    tg_window_set_session (window_for_job (self), session);
+}
+
+static void
+act_lessons (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVariant *parameter)
+{
+  TgWindow *self = TG_WINDOW (widget);
+  GtkWidget *page = tg_later_get (TG_LATER (self->lessons));
+
+  if (g_signal_handler_find (page, G_SIGNAL_MATCH_FUNC, 0, 0, NULL, on_lesson, NULL) == 0)
+    g_signal_connect (page, "open", G_CALLBACK (on_lesson), self);
+  tg_window_show_page (self, "lessons");
+}
+
+/* To the step of the lesson, from wherever the keyboard is. */
+static void
+act_lesson_step (GtkWidget *widget,
+                 G_GNUC_UNUSED const char *name,
+                 G_GNUC_UNUSED GVariant *parameter)
+{
+  TgLessonPanel *panel = TG_LESSON_PANEL (TG_WINDOW (widget)->lesson);
+
+  if (tg_lesson_panel_has_lesson (panel))
+    tg_lesson_panel_focus (panel);
+}
+
 /* --- striking out ---------------------------------------------------------------------------- */
 
 static gboolean
@@ -444,6 +476,8 @@ tg_window_install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.open", NULL, act_open);
   gtk_widget_class_install_action (widget_class, "win.open-path", "s", act_open_path);
   gtk_widget_class_install_action (widget_class, "win.open-demo", NULL, act_open_demo);
+  gtk_widget_class_install_action (widget_class, "win.lessons", NULL, act_lessons);
+  gtk_widget_class_install_action (widget_class, "win.lesson-step", NULL, act_lesson_step);
   gtk_widget_class_install_action (widget_class, "win.save-sheet", NULL, tg_window_act_save_sheet);
   gtk_widget_class_install_action (widget_class, "win.print", NULL, tg_window_act_print);
   gtk_widget_class_install_action (widget_class, "win.import", NULL, tg_window_act_import);

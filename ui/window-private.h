@@ -10,6 +10,8 @@
 #include "grind-page.h"
 #include "journal-page.h"
 #include "later.h"
+#include "lesson-panel.h"
+#include "lessons-page.h"
 #include "match-page.h"
 #include "prove-page.h"
 #include "new-job.h"
@@ -50,6 +52,8 @@ struct _TgWindow
   GtkWidget *reload;
   GtkWidget *strip;
   GtkWidget *pages;
+  GtkWidget *lesson;
+  GtkWidget *lessons;
   GtkWidget *welcome;
   GtkWidget *new_job;
   GtkWidget *import;

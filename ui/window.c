@@ -73,6 +73,8 @@ focus_field (gpointer data)
     tg_build_page_focus (TG_BUILD_PAGE (tg_later_get (TG_LATER (self->build))));
   else if (g_strcmp0 (page, "import") == 0)
     gtk_widget_grab_focus (tg_later_get (TG_LATER (self->import)));
+  else if (g_strcmp0 (page, "lessons") == 0)
+    tg_lessons_page_focus (TG_LESSONS_PAGE (tg_later_get (TG_LATER (self->lessons))));
   else if (g_strcmp0 (page, "scale") == 0)
     tg_scale_page_focus (TG_SCALE_PAGE (tg_later_get (TG_LATER (self->scale))));
   return G_SOURCE_REMOVE;
@@ -204,6 +206,8 @@ static void
 on_page (TgWindow *self)
 {
   show_stage_soon (self);
+  if (self->lesson)
+    g_object_set (self->lesson, "page", tg_window_page (self), NULL);
   /* The window itself is on the screen first; its page follows with the next frame. */
   if (self->cautions && self->painted)
     make_page (self);
@@ -289,10 +293,9 @@ on_changed (TgWindow *self)
 static void
 connect_pages (TgWindow *self)
 {
-  GtkWidget *const pages[] = {
-    self->import, self->setup, self->scale, self->weigh,   self->match,
-    self->grind,  self->prove, self->build, self->journal, self->cautions
-  };
+  GtkWidget *const pages[] = { self->import,  self->setup,    self->scale, self->weigh,
+                               self->match,   self->grind,    self->prove, self->build,
+                               self->journal, self->cautions, self->lesson };
 
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     g_object_set (pages[i], "session", self->session, NULL); /* made or not */
@@ -329,6 +332,15 @@ drop_session (TgWindow *self)
   g_clear_object (&self->session);
 }
 
+/* Where the lesson is, if the job is for one, else where the work goes on. */
+static const char *
+first_page (TgWindow *self)
+{
+  const char *page = tg_lesson_panel_wants_page (TG_LESSON_PANEL (self->lesson));
+
+  return page && page[0] ? page : page_that_is_next (tg_session_review (self->session));
+}
+
 void
 tg_window_set_session (TgWindow *window, TgSession *session)
 {
@@ -355,7 +367,7 @@ tg_window_set_session (TgWindow *window, TgSession *session)
   refresh_step (window);
   greet (window);
   remember (window);
-  tg_window_show_page (window, page_that_is_next (tg_session_review (session)));
+  tg_window_show_page (window, first_page (window));
 }
 
 TgSession *
@@ -447,6 +459,7 @@ tg_window_dispose (GObject *object)
   g_clear_object (&self->link);
   self->cautions = NULL;
   self->glossary = NULL;
+  self->lesson = NULL;
   gtk_widget_dispose_template (GTK_WIDGET (object), TG_TYPE_WINDOW);
   G_OBJECT_CLASS (tg_window_parent_class)->dispose (object);
 }
@@ -469,6 +482,8 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgWindow, reload);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, strip);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, pages);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, lesson);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, lessons);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, welcome);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, new_job);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, import);
@@ -506,6 +521,8 @@ tg_window_class_init (TgWindowClass *klass)
   g_type_ensure (TG_TYPE_IMPORT_PAGE);
   g_type_ensure (TG_TYPE_JOURNAL_PAGE);
   g_type_ensure (TG_TYPE_LATER);
+  g_type_ensure (TG_TYPE_LESSON_PANEL);
+  g_type_ensure (TG_TYPE_LESSONS_PAGE);
   g_type_ensure (TG_TYPE_MATCH_PAGE);
   g_type_ensure (TG_TYPE_PROVE_PAGE);
   g_type_ensure (TG_TYPE_RETURN_STRIP);

@@ -34,7 +34,7 @@ TgSession *tg_window_session (TgWindow *window);
  * once the window has been painted. */
 TgScaleLink *tg_window_link (TgWindow *window);
 
-/* "welcome", "new-job", "import", "setup", "scale", "weigh", "match", "grind" or "journal" */
+/* "welcome", "new-job", "import", "lessons", "setup", "scale", "weigh", "match", "grind" or "journal" */
 void tg_window_show_page (TgWindow *window, const char *name);
 const char *tg_window_page (TgWindow *window);
 

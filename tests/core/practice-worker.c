@@ -243,7 +243,8 @@ pair (PracticeWorker *worker)
 
   for (TgPairingSum sum = 0; sum < TG_N_PAIRING_SUMS; sum++)
     {
-      g_autoptr (TgPairing) pairing = tg_pairing_new (worker->review, sum, NULL);
+      g_autofree char *why_not = NULL;
+      g_autoptr (TgPairing) pairing = tg_pairing_new (worker->review, sum, &why_not);
       TgPairingResult result;
       TgChoice *choice;
 
