@@ -49,6 +49,9 @@ gboolean tg_reading_unexpected (const TgReview *review,
 /* The most that an empty scale shows without being asked about. */
 TgMass tg_reading_much_zero (const TgReview *review);
 
+/* A scale that is off by a larger share has another weight on it: common practice, no published source. */
+#define TG_READING_FAR 0.05
+
 /* How far a reading of the check weight may be away from what is stamped on it. */
 double tg_reading_far_from_g (const TgReview *review);
 

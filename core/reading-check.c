@@ -22,8 +22,6 @@
 /* A scale wanders by a few steps or a few grams; more is something that lies on it. */
 #define MANY_STEPS 50
 #define MUCH_ZERO (5 * TG_MASS_G)
-/* A scale that is off by more has another weight on it. */
-#define FAR_FROM_NOMINAL 0.05
 #define PART_SCATTER 0.02
 #define PART_FREEDOM 4
 
@@ -388,7 +386,7 @@ tg_reading_much_zero (const TgReview *review)
 double
 tg_reading_far_from_g (const TgReview *review)
 {
-  return FAR_FROM_NOMINAL * tg_mass_to_g (review->setup->check_weight);
+  return TG_READING_FAR * tg_mass_to_g (review->setup->check_weight);
 }
 
 TgReadingVerdict

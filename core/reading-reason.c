@@ -178,7 +178,7 @@ tg_reading_why_weight (const TgReview *review, TgMass mass)
   tg_terms_add (
       why, "difference",
       tg_reason_difference (tg_mass_to_g (mass), nominal_g, "g", tg_reason_decimals (review)), "");
-  tg_terms_add (why, "limit", tg_reason_product (0.05, nominal_g, "g"), "");
+  tg_terms_add (why, "limit", tg_reason_product (TG_READING_FAR, nominal_g, "g"), "");
   tg_reason_close (why, TG_REASON_NOT_THE_WEIGHT);
   return why;
 }

@@ -292,10 +292,15 @@ static const struct
                         OWN },
   [TG_REASON_TICK] = { "A tick counts for the parts that sat at the bore when it was made. It no "
                        "longer holds when one that it "
-                       "hangs on was swapped, replaced, ground or weighed out of its band, or when "
-                       "the card says another way "
-                       "round.",
+                       "hangs on was swapped, replaced, ground or weighed out of its band since, "
+                       "or when the card says another "
+                       "way round.",
                        OWN },
+  [TG_REASON_TICK_PART] = { "A tick for a part in hand counts for that part: it is wrong when "
+                            "another one belongs at this bore, and no "
+                            "longer holds when the part was replaced, ground or weighed out of its "
+                            "band since.",
+                            OWN },
 };
 
 const char *

@@ -73,8 +73,9 @@ typedef enum
   TG_REASON_BOBWEIGHT,
   TG_REASON_READY,
   TG_REASON_TICK,
+  TG_REASON_TICK_PART,
 } TgReason;
-#define TG_N_REASONS (TG_REASON_TICK + 1)
+#define TG_N_REASONS (TG_REASON_TICK_PART + 1)
 
 /* One or two sentences: what is compared with what, and when it alarms. */
 const char *tg_reason_rule (TgReason reason);
