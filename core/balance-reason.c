@@ -103,9 +103,13 @@ tg_balance_why_grade (const TgBalance *balance,
     }
   if (unbalance->permissible_g_mm > 0)
     {
+      g_autofree char *keeps = tg_reason_figure (unbalance->grade);
+
       tg_terms_add (why, "permissible", g_strdup (may), sum);
       if (unbalance->has_planes)
         tg_terms_add (why, "in each plane", g_strdup (half), "half of it");
+      tg_terms_add (why, "keeps", g_strdup_printf ("G %s", keeps),
+                    "the grade whose permissible unbalance is as much as is left");
     }
   else
     tg_terms_add (why, "permissible", g_strdup ("not known"),

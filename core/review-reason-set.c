@@ -168,15 +168,13 @@ add_judged (const TgReview *review, GPtrArray *why, const TgProof *proof)
 }
 
 GPtrArray *
-tg_review_why_proof (const TgReview *review, TgBand band)
+tg_review_why_proof (const TgReview *review, TgBand band, const TgProof *proof)
 {
   GPtrArray *why = tg_terms_new ();
-  g_autoptr (TgProof) proof = NULL;
   gboolean after;
 
-  g_return_val_if_fail (review != NULL && (guint) band < TG_N_BANDS, why);
+  g_return_val_if_fail (review != NULL && (guint) band < TG_N_BANDS && proof != NULL, why);
 
-  proof = tg_review_proof (review, band);
   after = proof->judged && review->bands[band].known && proof->spread.verdict != TG_UNCERTAINTY_OUT;
   tg_terms_add (why, "parts", g_strdup_printf ("%u", proof->n_parts), "");
   tg_reason_add_grams (review, why, "tolerance", review->bands[band].tolerance_g,

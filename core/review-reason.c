@@ -283,6 +283,31 @@ why_lever (const TgReview *review, GPtrArray *why, const TgFinding *finding)
   tg_reason_close (why, lever->consistent ? TG_REASON_LEVER_MOVED : TG_REASON_LEVER_ODD);
 }
 
+const char *
+tg_finding_label (TgFindingCode code)
+{
+  static const char *const labels[TG_N_FINDING_CODES] = {
+    [TG_FINDING_TURN] = "the two ways up differ",
+    [TG_FINDING_CLOSURE] = "both ends are not the whole",
+    [TG_FINDING_TOO_LIGHT] = "too light",
+    [TG_FINDING_OUT_OF_REACH] = "too heavy for its zones",
+    [TG_FINDING_FINE] = "finer than the scale shows",
+    [TG_FINDING_TOLERANCE] = "the tolerance is narrow for this scale",
+    [TG_FINDING_OVER_CAPACITY] = "more than the scale is made for",
+    [TG_FINDING_ZONE_NEVER] = "metal off where none should be",
+    [TG_FINDING_ZONE_EXCEEDED] = "more off a zone than it may give",
+    [TG_FINDING_KEPT] = "a reading was questioned and kept",
+    [TG_FINDING_OUTLIER] = "a reading away from its repeats",
+    [TG_FINDING_ZERO] = "the empty scale did not show zero",
+    [TG_FINDING_CHECK_WEIGHT] = "the check weight read wrong",
+    [TG_FINDING_LEVER] = "a zone lies elsewhere than drawn",
+  };
+
+  g_return_val_if_fail ((guint) code < TG_N_FINDING_CODES, "");
+
+  return labels[code];
+}
+
 /* -- all of them ------------------------------------------------------------------------------ */
 
 GPtrArray *

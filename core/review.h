@@ -665,6 +665,9 @@ GPtrArray *tg_review_why_zone (const TgReview *review, guint part, guint zone);
  * sum, and last the rule and its source (reason.h).  Nothing is judged anew: the limits are those that the
  * review has used. -- */
 
+/* What a finding says in a few words: "the two ways up differ" */
+const char *tg_finding_label (TgFindingCode code);
+
 /* @finding: one of the review's */
 GPtrArray *tg_review_why_finding (const TgReview *review, const TgFinding *finding);
 
@@ -734,8 +737,8 @@ typedef struct
  */
 TgProof *tg_review_proof (const TgReview *review, TgBand band);
 
-/* Why that is what can be proven, and why so many readings would do. */
-GPtrArray *tg_review_why_proof (const TgReview *review, TgBand band);
+/* Why that is what can be proven, and why so many readings would do; @proof: of @band */
+GPtrArray *tg_review_why_proof (const TgReview *review, TgBand band, const TgProof *proof);
 
 /* The same before there is a job: for @setup, with half a step taken for how well readings repeat. */
 TgProof *tg_proof_of_setup (const TgSetup *setup, TgBand band);

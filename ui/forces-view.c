@@ -15,6 +15,7 @@
 #include "forces-picture.h"
 #include "number.h"
 #include "setup-field.h"
+#include "why-button.h"
 #include "words.h"
 
 typedef enum
@@ -59,6 +60,8 @@ struct _TgForcesView
   GtkWidget *pairs;
   GtkWidget *pins;
   GtkWidget *grade;
+  GtkWidget *why_grade;
+  GtkWidget *why_enough;
   GtkWidget *fields;
   GtkWidget *enough;
   GtkWidget *plots[N_PICTURES];
@@ -355,8 +358,10 @@ put_pin (TgForcesView *self, const char *name, double g_mm, double expanded, int
 }
 
 static void
-show_grade (TgForcesView *self, const TgBalanceUnbalance *unbalance, const TgSetup *setup)
+show_grade (TgForcesView *self, const TgBalance *balance, const TgBalanceUnbalance *unbalance)
 {
+  const TgReview *review = tg_session_review (self->session);
+  const TgSetup *setup = review->setup;
   g_autofree char *permitted = number (unbalance->permissible_g_mm);
   g_autofree char *wanted = tg_number_format_short (setup->engine.grade);
   g_autofree char *kept = number (unbalance->grade);
@@ -371,6 +376,8 @@ show_grade (TgForcesView *self, const TgBalanceUnbalance *unbalance, const TgSet
                             wanted, permitted, kept,
                             unbalance->grade <= setup->engine.grade ? "" : ", which is more");
   tg_words_show (GTK_LABEL (self->grade), text);
+  tg_why_button_give (TG_WHY_BUTTON (self->why_grade), "the unbalance that is left",
+                      tg_balance_why_grade (balance, review, unbalance));
 }
 
 static void
@@ -383,6 +390,7 @@ show_pins (TgForcesView *self, const TgBalance *balance, const TgSetup *setup)
 
   clear (self->pins);
   tg_words_show (GTK_LABEL (self->grade), "");
+  tg_why_button_give (TG_WHY_BUTTON (self->why_grade), "", NULL);
   if (!tg_balance_unbalance (balance, setup, last, &unbalance))
     return;
   for (guint p = 0; p < unbalance.n_pins; p++)
@@ -395,7 +403,7 @@ show_pins (TgForcesView *self, const TgBalance *balance, const TgSetup *setup)
   for (guint plane = 0; plane < 2 && unbalance.has_planes; plane++)
     put_pin (self, plane ? "In the plane at the other end" : "In the plane at the front",
              unbalance.planes_g_mm[plane], 0, row++);
-  show_grade (self, &unbalance, setup);
+  show_grade (self, balance, &unbalance);
 }
 
 /* -- all of it ---------------------------------------------------------------------------------- */
@@ -429,9 +437,9 @@ show_missing (TgForcesView *self, const TgBalance *balance, gboolean known)
   gtk_widget_set_sensitive (self->load, balance->has_couples);
 }
 
-/* Each sentence is a paragraph of its own. */
+/* Each sentence is a paragraph of its own; the first one has the reason, which is taken. */
 static void
-show_words (TgForcesView *self, const char *words)
+show_words (TgForcesView *self, const char *words, GPtrArray *why)
 {
   g_auto (GStrv) lines = g_strsplit (words, "\n", -1);
   GtkWidget *label;
@@ -446,6 +454,13 @@ show_words (TgForcesView *self, const char *words)
       gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
       gtk_label_set_natural_wrap_mode (GTK_LABEL (label), GTK_NATURAL_WRAP_NONE);
       tg_words_show (GTK_LABEL (label), lines[i]);
+      if (i == 0)
+        {
+          GtkWidget *button = tg_why_button_new ();
+
+          tg_why_button_give (TG_WHY_BUTTON (button), "these forces", why);
+          label = tg_why_button_row (label, TG_WHY_BUTTON (button));
+        }
       gtk_box_append (GTK_BOX (self->words), label);
     }
 }
@@ -457,6 +472,7 @@ refresh (TgForcesView *self)
   g_autoptr (TgBalanceEnough) enough = NULL;
   g_autofree char *words = NULL;
   const TgReview *review;
+  double rpm;
   gboolean known;
 
   self->stale = !gtk_widget_get_mapped (GTK_WIDGET (self));
@@ -474,10 +490,13 @@ refresh (TgForcesView *self)
   show_missing (self, balance, known);
   if (!known)
     return;
-  words = tg_balance_words (balance, gtk_adjustment_get_value (self->speed));
-  enough = tg_balance_enough (balance, review, gtk_adjustment_get_value (self->speed));
-  show_words (self, words);
+  rpm = gtk_adjustment_get_value (self->speed);
+  words = tg_balance_words (balance, rpm);
+  enough = tg_balance_enough (balance, review, rpm);
+  show_words (self, words, tg_balance_why_forces (balance, rpm));
   tg_words_show (GTK_LABEL (self->enough), enough->words);
+  tg_why_button_give (TG_WHY_BUTTON (self->why_enough), "how even is even enough",
+                      tg_balance_why_enough (balance, review, enough, rpm));
   show_pictures (self, balance);
   show_table (self, balance);
   show_pairs (self, balance);
@@ -599,6 +618,7 @@ tg_forces_view_class_init (TgForcesViewClass *klass)
   props[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
                                              G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, props);
+  g_type_ensure (TG_TYPE_WHY_BUTTON);
   g_type_ensure (TG_TYPE_CLAMP);
   g_type_ensure (TG_TYPE_COLUMNS);
   gtk_widget_class_set_template_from_resource (widget_class,
@@ -620,6 +640,8 @@ tg_forces_view_class_init (TgForcesViewClass *klass)
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, pairs);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, pins);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, grade);
+  gtk_widget_class_bind_template_child (widget_class, TgForcesView, why_grade);
+  gtk_widget_class_bind_template_child (widget_class, TgForcesView, why_enough);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, fields);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, enough);
   gtk_widget_class_bind_template_callback (widget_class, on_choice);

@@ -2,10 +2,12 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Each term is a line: what, how much, and below them in quiet type what it means.
+ * Each term is a line: what, how much, and below them in quiet type what it means.  Rule and source close
+ * it, quiet, too.
  */
 #include "why-view.h"
 
+#include "reason.h"
 #include "words.h"
 
 #define LABEL_CHARS 18
@@ -32,6 +34,34 @@ new_line (const char *text, const char *style, int max_chars)
   return label;
 }
 
+/* Rule and source close a reason. */
+static GtkWidget *
+new_closing (const TgTerm *term)
+{
+  g_autofree char *text = g_strdup_printf ("%c%s: %s", g_ascii_toupper (term->label[0]),
+                                           term->label + 1, term->remark);
+  GtkWidget *line = new_line (text, "closing", REMARK_CHARS);
+
+  if (g_str_equal (term->label, TG_REASON_RULE))
+    gtk_widget_add_css_class (line, "first");
+  return line;
+}
+
+static void
+attach_term (GtkGrid *grid, const TgTerm *term, int *row)
+{
+  GtkWidget *label = new_line (term->label, "term", LABEL_CHARS);
+  GtkWidget *figure = new_line (term->figure, "figures", FIGURE_CHARS);
+
+  gtk_label_set_xalign (GTK_LABEL (figure), 1);
+  gtk_label_set_justify (GTK_LABEL (figure), GTK_JUSTIFY_RIGHT);
+  gtk_widget_set_hexpand (figure, TRUE);
+  gtk_grid_attach (grid, label, 0, *row, 1, 1);
+  gtk_grid_attach (grid, figure, 1, (*row)++, 1, 1);
+  if (term->remark && term->remark[0])
+    gtk_grid_attach (grid, new_line (term->remark, "remark", REMARK_CHARS), 0, (*row)++, 2, 1);
+}
+
 GtkWidget *
 tg_why_view_new (GPtrArray *terms, const char *title)
 {
@@ -46,17 +76,11 @@ tg_why_view_new (GPtrArray *terms, const char *title)
   for (guint i = 0; i < terms->len; i++)
     {
       const TgTerm *term = g_ptr_array_index (terms, i);
-      GtkWidget *label = new_line (term->label, "term", LABEL_CHARS);
-      GtkWidget *figure = new_line (term->figure, "figures", FIGURE_CHARS);
 
-      gtk_label_set_xalign (GTK_LABEL (figure), 1);
-      gtk_label_set_justify (GTK_LABEL (figure), GTK_JUSTIFY_RIGHT);
-      gtk_widget_set_hexpand (figure, TRUE);
-      gtk_grid_attach (GTK_GRID (grid), label, 0, row, 1, 1);
-      gtk_grid_attach (GTK_GRID (grid), figure, 1, row++, 1, 1);
-      if (term->remark && term->remark[0])
-        gtk_grid_attach (GTK_GRID (grid), new_line (term->remark, "remark", REMARK_CHARS), 0, row++,
-                         2, 1);
+      if (tg_reason_is_closing (term))
+        gtk_grid_attach (GTK_GRID (grid), new_closing (term), 0, row++, 2, 1);
+      else
+        attach_term (GTK_GRID (grid), term, &row);
     }
   g_ptr_array_unref (terms);
   return grid;

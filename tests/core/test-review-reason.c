@@ -400,9 +400,11 @@ assert_all_sound (const TgReview *review)
   for (TgBand b = 0; b < TG_N_BANDS; b++)
     if (review->bands[b].present)
       {
+        g_autoptr (TgProof) proof = tg_review_proof (review, b);
+
         g_ptr_array_unref (sound (tg_review_why_band (review, b)));
         g_ptr_array_unref (sound (tg_review_why_target (review, b)));
-        g_ptr_array_unref (sound (tg_review_why_proof (review, b)));
+        g_ptr_array_unref (sound (tg_review_why_proof (review, b, proof)));
       }
   for (guint i = 0; i < review->decisions->len; i++)
     {
