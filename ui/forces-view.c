@@ -50,6 +50,7 @@ struct _TgForcesView
   GtkWidget *weigh;
   GtkWidget *body;
   GtkWidget *words;
+  GtkWidget *why;
   GtkAdjustment *speed;
   GtkWidget *speed_scale;
   GtkWidget *speed_spin;
@@ -437,9 +438,9 @@ show_missing (TgForcesView *self, const TgBalance *balance, gboolean known)
   gtk_widget_set_sensitive (self->load, balance->has_couples);
 }
 
-/* Each sentence is a paragraph of its own; the first one has the reason, which is taken. */
+/* Each sentence is a paragraph of its own. */
 static void
-show_words (TgForcesView *self, const char *words, GPtrArray *why)
+show_words (TgForcesView *self, const char *words)
 {
   g_auto (GStrv) lines = g_strsplit (words, "\n", -1);
   GtkWidget *label;
@@ -454,13 +455,6 @@ show_words (TgForcesView *self, const char *words, GPtrArray *why)
       gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
       gtk_label_set_natural_wrap_mode (GTK_LABEL (label), GTK_NATURAL_WRAP_NONE);
       tg_words_show (GTK_LABEL (label), lines[i]);
-      if (i == 0)
-        {
-          GtkWidget *button = tg_why_button_new ();
-
-          tg_why_button_give (TG_WHY_BUTTON (button), "these forces", why);
-          label = tg_why_button_row (label, TG_WHY_BUTTON (button));
-        }
       gtk_box_append (GTK_BOX (self->words), label);
     }
 }
@@ -493,7 +487,9 @@ refresh (TgForcesView *self)
   rpm = gtk_adjustment_get_value (self->speed);
   words = tg_balance_words (balance, rpm);
   enough = tg_balance_enough (balance, review, rpm);
-  show_words (self, words, tg_balance_why_forces (balance, rpm));
+  show_words (self, words);
+  tg_why_button_give (TG_WHY_BUTTON (self->why), "these forces",
+                      tg_balance_why_forces (balance, rpm));
   tg_words_show (GTK_LABEL (self->enough), enough->words);
   tg_why_button_give (TG_WHY_BUTTON (self->why_enough), "how even is even enough",
                       tg_balance_why_enough (balance, review, enough, rpm));
@@ -630,6 +626,7 @@ tg_forces_view_class_init (TgForcesViewClass *klass)
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, weigh);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, body);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, words);
+  gtk_widget_class_bind_template_child (widget_class, TgForcesView, why);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, speed);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, speed_scale);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, speed_spin);

@@ -68,6 +68,7 @@ show_message (TgReadingEntry *self, const char *text, gboolean refused)
 {
   tg_words_show (GTK_LABEL (self->message), text);
   gtk_widget_set_visible (self->question, text != NULL);
+  gtk_widget_set_visible (self->message, text != NULL); /* so that an alert is announced */
   gtk_widget_set_visible (self->hint, text == NULL);
   if (refused)
     gtk_widget_add_css_class (self->question, "refused");
