@@ -13,9 +13,14 @@
 
 /* "365 N / (2 × 12.3 N/g) = 14.8 g" */
 static void
-add_kept (GPtrArray *why, const TgSetup *setup, TgBand band, const TgBalanceLimit *kept, double g)
+add_kept (GPtrArray *why,
+          const TgSetup *setup,
+          TgBand band,
+          const TgBalanceLimit *kept,
+          double g,
+          const char *by)
 {
-  g_autofree char *label = g_strdup_printf ("spread of the %s", tg_setup_band_label (setup, band));
+  g_autofree char *label = g_strdup_printf ("%s%s", tg_setup_band_label (setup, band), by);
   g_autofree char *limit = tg_reason_figure (kept->limit);
   g_autofree char *worst = tg_reason_figure (kept->worst);
   g_autofree char *grams = tg_reason_figure (g);
@@ -67,10 +72,11 @@ tg_balance_why_enough (const TgBalance *balance,
                    enough->couple_of_one_piston);
       for (guint b = 0; b < TG_N_BANDS; b++)
         if (enough->tolerance_g[b] > 0)
-          add_kept (why, review->setup, b, &enough->kept[b], enough->tolerance_g[b]);
+          add_kept (why, review->setup, b, &enough->kept[b], enough->tolerance_g[b], "");
       for (guint b = 0; b < TG_N_BANDS; b++)
         if (enough->grade_tolerance_g[b] > 0)
-          add_kept (why, review->setup, b, &enough->grade_kept[b], enough->grade_tolerance_g[b]);
+          add_kept (why, review->setup, b, &enough->grade_kept[b], enough->grade_tolerance_g[b],
+                    ", ISO 21940-11");
     }
   tg_reason_close (why, TG_REASON_ENOUGH);
   return why;

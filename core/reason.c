@@ -343,11 +343,11 @@ tg_reason_figure (double value)
 {
   double size = fabs (value);
 
-  return tg_number_format (value, size >= 100                 ? 0
-                                  : size >= 10                ? 1
-                                  : size >= 1                 ? 2
-                                  : size >= 0.01 || size <= 0 ? 3
-                                                              : 4);
+  return tg_number_format (value, size >= 100                  ? 0
+                                  : size >= 10                 ? 1
+                                  : size >= 1                  ? 2
+                                  : size >= 0.1 || size < 1e-9 ? 3
+                                                               : 4);
 }
 
 static double

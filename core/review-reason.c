@@ -169,15 +169,13 @@ why_kept (const TgReview *review, GPtrArray *why, const TgFinding *finding)
 static void
 add_limits (const TgReview *review, GPtrArray *why, const TgScaleCheck *check, const char *remark)
 {
-  g_autofree char *error = tg_number_format_signed (check->error_g, tg_reason_decimals (review));
-
   tg_reason_add_grams (review, why, "doubtful beyond", check->doubtful_g, remark);
   tg_reason_add_grams (review, why, "off beyond", check->off_g, "");
   tg_terms_add (why, "verdict",
                 g_strdup (check->verdict == TG_CHECK_WEIGHT_FITS       ? "fits"
                           : check->verdict == TG_CHECK_WEIGHT_DOUBTFUL ? "doubtful"
                                                                        : "off"),
-                error);
+                "");
 }
 
 static void

@@ -40,7 +40,7 @@ tg_choice_button_new (const TgChoice *choice, const char *cost)
 }
 
 /* As wide as “Why?” is. */
-#define CORNER 44
+#define CORNER 48
 
 void
 tg_choice_button_leave_corner (GtkWidget *button)

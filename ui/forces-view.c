@@ -482,6 +482,7 @@ refresh (TgForcesView *self)
     gtk_drop_down_set_selected (GTK_DROP_DOWN (self->load), 0);
   self->showing = FALSE;
   show_missing (self, balance, known);
+  tg_why_button_give (TG_WHY_BUTTON (self->why), "", NULL);
   if (!known)
     return;
   rpm = gtk_adjustment_get_value (self->speed);

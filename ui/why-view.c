@@ -10,13 +10,15 @@
 #include "reason.h"
 #include "words.h"
 
-#define LABEL_CHARS 18
+#define LABEL_CHARS 22
 #define FIGURE_CHARS 26
 #define REMARK_CHARS 44
 
 /* What a popover leaves free of the window's height, and its least height. */
 #define POPOVER_AROUND 320
 #define POPOVER_LEAST 240
+/* What it has around its view, with the gap to the edge of the window. */
+#define POPOVER_EDGE 20
 
 static GtkWidget *
 new_line (const char *text, const char *style, int max_chars)
@@ -86,20 +88,45 @@ tg_why_view_new (GPtrArray *terms, const char *title)
   return grid;
 }
 
+/* As wide and as high as the view, but no more than the window has; and beside the edge of the window
+ * rather than over it. */
+static void
+fit (GtkPopover *popover, GtkScrolledWindow *scroller, GtkWidget *view, GtkWidget *button)
+{
+  GtkWidget *window = GTK_WIDGET (gtk_widget_get_root (button));
+  int room = gtk_widget_get_width (window) - 2 * POPOVER_EDGE;
+  int most = MAX (POPOVER_LEAST, gtk_widget_get_height (window) - POPOVER_AROUND);
+  graphene_point_t middle = GRAPHENE_POINT_INIT ((float) gtk_widget_get_width (button) / 2, 0);
+  int least, width, height, at;
+
+  gtk_widget_measure (view, GTK_ORIENTATION_HORIZONTAL, -1, &least, &width, NULL, NULL);
+  width = MAX (least, MIN (width, room));
+  gtk_widget_measure (view, GTK_ORIENTATION_VERTICAL, width, NULL, &height, NULL, NULL);
+  gtk_scrolled_window_set_min_content_width (scroller, width);
+  gtk_scrolled_window_set_max_content_width (scroller, width);
+  gtk_scrolled_window_set_min_content_height (scroller, MIN (height, most));
+  gtk_scrolled_window_set_max_content_height (scroller, MIN (height, most));
+  if (!gtk_widget_compute_point (button, window, &middle, &middle))
+    return;
+  at = (int) middle.x;
+  gtk_popover_set_offset (popover,
+                          CLAMP (at, POPOVER_EDGE + width / 2,
+                                 MAX (POPOVER_EDGE + width / 2, room + POPOVER_EDGE - width / 2)) -
+                              at,
+                          0);
+}
+
 void
 tg_why_view_pop_up (GtkMenuButton *button, GPtrArray *terms, const char *title)
 {
   GtkWidget *popover = gtk_popover_new ();
   GtkWidget *scroller = gtk_scrolled_window_new ();
-  int height = gtk_widget_get_height (GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (button))));
+  GtkWidget *view = tg_why_view_new (terms, title);
 
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller),
-                                              MAX (POPOVER_LEAST, height - POPOVER_AROUND));
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), tg_why_view_new (terms, title));
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), view);
   gtk_popover_set_child (GTK_POPOVER (popover), scroller);
   gtk_menu_button_set_popover (button, popover);
+  fit (GTK_POPOVER (popover), GTK_SCROLLED_WINDOW (scroller), view, GTK_WIDGET (button));
 }

@@ -823,7 +823,7 @@ test_sums (void)
 
   g_assert_cmpstr (exact, ==, "412.31 " MINUS " 412.07 = 0.24 g");
   g_assert_cmpstr (wide, ==, "520.000 " MINUS " 519.667 = 0.333 g");
-  g_assert_cmpstr (product, ==, "3.17 " TIMES " 0.071 = 0.224 g");
+  g_assert_cmpstr (product, ==, "3.17 " TIMES " 0.0707 = 0.224 g");
 }
 
 int
