@@ -46,6 +46,7 @@ tg_finding_view_new (const TgReview *review, const TgFinding *finding)
   g_return_val_if_fail ((guint) finding->severity < G_N_ELEMENTS (classes), NULL);
 
   gtk_widget_add_css_class (box, "card");
+  gtk_widget_add_css_class (box, "finding");
   gtk_widget_add_css_class (box, classes[finding->severity]);
   gtk_widget_add_css_class (text, "strong");
   gtk_box_append (GTK_BOX (box),

@@ -91,7 +91,7 @@ tg_why_view_new (GPtrArray *terms, const char *title)
 /* As wide and as high as the view, but no more than the window has; and beside the edge of the window
  * rather than over it. */
 static void
-fit (GtkPopover *popover, GtkScrolledWindow *scroller, GtkWidget *view, GtkWidget *button)
+fit (GtkPopover *popover, GtkWidget *scroller, GtkWidget *view, GtkWidget *button)
 {
   GtkWidget *window = GTK_WIDGET (gtk_widget_get_root (button));
   int room = gtk_widget_get_width (window) - 2 * POPOVER_EDGE;
@@ -102,10 +102,7 @@ fit (GtkPopover *popover, GtkScrolledWindow *scroller, GtkWidget *view, GtkWidge
   gtk_widget_measure (view, GTK_ORIENTATION_HORIZONTAL, -1, &least, &width, NULL, NULL);
   width = MAX (least, MIN (width, room));
   gtk_widget_measure (view, GTK_ORIENTATION_VERTICAL, width, NULL, &height, NULL, NULL);
-  gtk_scrolled_window_set_min_content_width (scroller, width);
-  gtk_scrolled_window_set_max_content_width (scroller, width);
-  gtk_scrolled_window_set_min_content_height (scroller, MIN (height, most));
-  gtk_scrolled_window_set_max_content_height (scroller, MIN (height, most));
+  gtk_widget_set_size_request (scroller, width, MIN (height, most));
   if (!gtk_widget_compute_point (button, window, &middle, &middle))
     return;
   at = (int) middle.x;
@@ -128,5 +125,5 @@ tg_why_view_pop_up (GtkMenuButton *button, GPtrArray *terms, const char *title)
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), view);
   gtk_popover_set_child (GTK_POPOVER (popover), scroller);
   gtk_menu_button_set_popover (button, popover);
-  fit (GTK_POPOVER (popover), GTK_SCROLLED_WINDOW (scroller), view, GTK_WIDGET (button));
+  fit (GTK_POPOVER (popover), scroller, view, GTK_WIDGET (button));
 }
