@@ -163,10 +163,14 @@ adds_up (const TgSetup *setup, TgBand band)
   return band != TG_BAND_ROD_SMALL || !tg_setup_in_sum (setup, TG_PART_ROD);
 }
 
-/* @worst_g: what one gram of spread does at worst, of what goes up and down and of what turns; each
- * tolerance is lowered to what keeps @limit. */
+/* @worst_g: what one gram of spread does at worst, of what turns and of what goes up and down; each
+ * tolerance is lowered to what keeps @whole. */
 static void
-share_out (const TgSetup *setup, double limit, const double worst_g[2], double *tolerance_g)
+share_out (const TgSetup *setup,
+           const TgBalanceLimit *whole,
+           const double worst_g[2],
+           double *tolerance_g,
+           TgBalanceLimit *kept)
 {
   guint n = 0;
 
@@ -178,8 +182,10 @@ share_out (const TgSetup *setup, double limit, const double worst_g[2], double *
 
       if (!tg_setup_has_band (setup, b) || worst <= 0)
         continue;
-      if (tolerance_g[b] <= 0 || limit / (n * worst) < tolerance_g[b])
-        tolerance_g[b] = limit / (n * worst);
+      if (tolerance_g[b] > 0 && whole->limit / (n * worst) >= tolerance_g[b])
+        continue;
+      tolerance_g[b] = whole->limit / (n * worst);
+      kept[b] = (TgBalanceLimit){ whole->limit, n, worst, whole->unit };
     }
 }
 
@@ -249,18 +255,20 @@ keep_loads (TgBalanceEnough *enough,
             const TgSetup *setup,
             double speed_rpm)
 {
+  const TgBalanceLimit force = { enough->force, 0, 0, "N" };
+  const TgBalanceLimit couple = { enough->couple, 0, 0, "N·m" };
   double by_force[TG_N_BANDS], worst_g[2];
 
   for (guint r = 0; r < 2; r++)
     worst_g[r] = tg_balance_worst_load (balance, r == 1, TG_BALANCE_FORCE, speed_rpm);
-  share_out (setup, enough->force, worst_g, enough->tolerance_g);
+  share_out (setup, &force, worst_g, enough->tolerance_g, enough->kept);
   if (!enough->has_couple)
     return;
   for (guint b = 0; b < TG_N_BANDS; b++)
     by_force[b] = enough->tolerance_g[b];
   for (guint r = 0; r < 2; r++)
     worst_g[r] = tg_balance_worst_load (balance, r == 1, TG_BALANCE_COUPLE, speed_rpm);
-  share_out (setup, enough->couple, worst_g, enough->tolerance_g);
+  share_out (setup, &couple, worst_g, enough->tolerance_g, enough->kept);
   for (guint b = 0; b < TG_N_BANDS; b++)
     enough->by_couple |= enough->tolerance_g[b] < by_force[b];
 }
@@ -287,23 +295,27 @@ worst_unbalance (const TgBalance *balance, const double *planes_mm, guint plane)
 static void
 keep_grade (TgBalanceEnough *enough, const TgBalance *balance, const TgSetup *setup)
 {
-  double kg = setup->engine.crank_kg, planes_mm[2], whole, permissible;
+  double kg = setup->engine.crank_kg, planes_mm[2], whole;
+  TgBalanceLimit permissible = { 0, 0, 0, "g·mm" }, half;
 
   enough->by_grade = kg > 0 && balance->speed_rpm > 0;
   if (!enough->by_grade)
     return;
-  permissible = tg_dynamics_permissible_unbalance (setup->engine.grade, kg, balance->speed_rpm);
+  permissible.limit = tg_dynamics_permissible_unbalance (setup->engine.grade, kg,
+                                                         balance->speed_rpm);
   whole = worst_unbalance (balance, NULL, 0);
-  share_out (setup, permissible, (double[]){ whole, balance->factor * whole },
-             enough->grade_tolerance_g);
+  share_out (setup, &permissible, (double[]){ whole, balance->factor * whole },
+             enough->grade_tolerance_g, enough->grade_kept);
   if (!tg_balance_planes (balance, setup, planes_mm))
     return;
+  half = permissible;
+  half.limit /= 2;
   for (guint p = 0; p < 2; p++)
     {
       double worst = worst_unbalance (balance, planes_mm, p);
 
-      share_out (setup, permissible / 2, (double[]){ worst, balance->factor * worst },
-                 enough->grade_tolerance_g);
+      share_out (setup, &half, (double[]){ worst, balance->factor * worst },
+                 enough->grade_tolerance_g, enough->grade_kept);
     }
 }
 

@@ -246,6 +246,20 @@ gboolean tg_balance_unbalance (const TgBalance *balance,
 #define TG_BALANCE_OWN_SHARE 0.1
 
 /**
+ * TgBalanceLimit: what a tolerance keeps within
+ * @limit: N, N·m or g·mm (@unit)
+ * @n: bands that share it
+ * @worst: what one gram of spread makes at worst, in that unit
+ */
+typedef struct
+{
+  double limit;
+  guint n;
+  double worst;
+  const char *unit;
+} TgBalanceLimit;
+
+/**
  * TgBalanceEnough: how even is even enough
  * @by_force: the layout has a force of its own to compare with (else the shaking force of one piston is
  *   taken, @of_one_piston; neither: nothing can be told, and all is 0)
@@ -258,8 +272,9 @@ gboolean tg_balance_unbalance (const TgBalance *balance,
  *   lucky bores, stay below @force and @couple; 0 for a band that the job has not or that does nothing.
  *   Bands whose figures add up share the allowance evenly; a band of what is in the sum of another
  *   one has that of the sum
+ * @kept: by TgBand: the narrowest of the limits that @tolerance_g keeps: limit / (n × worst)
  * @by_grade: mass, grade and speed are known
- * @grade_tolerance_g: the same for ISO 21940-11, both planes and the resultant
+ * @grade_tolerance_g, @grade_kept: the same for ISO 21940-11, both planes and the resultant
  * @words: what that means against the tolerances of the job and against what the scale can prove, a
  *   few sentences, parted by line ends
  *
@@ -278,14 +293,32 @@ typedef struct
   double couple;
   double couple_of;
   double tolerance_g[TG_N_BANDS];
+  TgBalanceLimit kept[TG_N_BANDS];
   gboolean by_grade;
   double grade_tolerance_g[TG_N_BANDS];
+  TgBalanceLimit grade_kept[TG_N_BANDS];
   char *words;
 } TgBalanceEnough;
 
 TgBalanceEnough *
 tg_balance_enough (const TgBalance *balance, const TgReview *review, double speed_rpm);
 void tg_balance_enough_free (TgBalanceEnough *enough);
+
+/* Reasons: (transfer full) (element-type TgTerm), closed by a rule and its source (reason.h). */
+
+/* Why so much is even enough; @enough: of @balance at @speed_rpm */
+GPtrArray *tg_balance_why_enough (const TgBalance *balance,
+                                  const TgReview *review,
+                                  const TgBalanceEnough *enough,
+                                  double speed_rpm);
+
+/* Why the unbalance that is left does or does not keep the grade of ISO 21940-11. */
+GPtrArray *tg_balance_why_grade (const TgBalance *balance,
+                                 const TgReview *review,
+                                 const TgBalanceUnbalance *unbalance);
+
+/* How the forces now come about at a speed. */
+GPtrArray *tg_balance_why_forces (const TgBalance *balance, double speed_rpm);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgBalance, tg_balance_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgBalanceCurve, tg_balance_curve_free)

@@ -117,6 +117,14 @@ void tg_bobweight_free (TgBobweight *bobweight);
  */
 char *tg_bobweight_words (const TgBobweight *bobweight, const TgReview *review);
 
+/* Reasons: (transfer full) (element-type TgTerm), closed by a rule and its source (reason.h). */
+
+/* Why this share of what goes up and down is hung on the crankpins; its layout must be known. */
+GPtrArray *tg_bobweight_why_factor (const TgBobweight *bobweight);
+
+/* How the bobweights come about; @bobweight: known */
+GPtrArray *tg_bobweight_why (const TgBobweight *bobweight, const TgReview *review);
+
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TgBobweight, tg_bobweight_free)
 
 G_END_DECLS

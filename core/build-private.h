@@ -56,6 +56,9 @@ char *tg_build_remark (TgBuildHistory *history, guint part, guint bore);
 /* (transfer full): "weighs 0.4 g under its band" where a figure of @part was weighed out of it; else NULL */
 char *tg_build_out_words (const TgReview *review, guint part);
 
+/* A tick of @check says something of parts of @kind. */
+gboolean tg_build_hangs_on (TgBuildCheck check, TgPartKind kind);
+
 /* Fills what hangs on the journal in @tick, whose check stands, of @card, whose parts stand. */
 void tg_build_tick (const TgBuildHistory *history, const TgBuildCard *card, TgBuildTick *tick);
 

@@ -11,8 +11,8 @@
 
 #include "build-private.h"
 
-static gboolean
-hangs_on (TgBuildCheck check, TgPartKind kind)
+gboolean
+tg_build_hangs_on (TgBuildCheck check, TgPartKind kind)
 {
   TgPartKind in_hand;
 
@@ -67,7 +67,7 @@ spoilt_words (const TgBuildHistory *history, const TgBuildCard *card, TgBuildChe
       const TgBuildPart *part = &g_array_index (card->parts, TgBuildPart, i);
       int before = -1;
 
-      if (!hangs_on (check, part->kind))
+      if (!tg_build_hangs_on (check, part->kind))
         continue;
       /* a tick that names the part that sits here now is as good as before */
       if (!named && tg_build_moved (history, part->kind, card->bore, tick, &before) >= 0)

@@ -96,6 +96,15 @@ tg_build_card (const TgBuild *build, guint bore)
   return (const TgBuildCard *) g_ptr_array_index (build->cards, bore - 1);
 }
 
+/* Reasons: (transfer full) (element-type TgTerm), closed by a rule and its source (reason.h). */
+
+/* Why a bore is ready, done or neither. */
+GPtrArray *tg_build_why_card (const TgReview *review, const TgBuildCard *card);
+
+/* Why a tick of @card holds, or no longer does. */
+GPtrArray *
+tg_build_why_tick (const TgJob *job, const TgReview *review, const TgBuildCard *card, guint tick);
+
 /* Whether a check applies to a job: the parts in hand for families that it has, clips where it has
  * pistons, caps where it has rods. */
 gboolean tg_build_check_applies (const TgSetup *setup, TgBuildCheck check);

@@ -9,6 +9,7 @@
 
 #include "number.h"
 #include "pairing-private.h"
+#include "reason.h"
 #include "review-private.h"
 
 static char *
@@ -222,6 +223,7 @@ tg_pairing_why (const TgPairing *pairing, const TgPairingResult *found)
   if (result->nodes > 0)
     tg_terms_add (why, "sub-problems looked at",
                   g_strdup_printf ("%" G_GUINT64_FORMAT, result->nodes), "");
+  tg_reason_close (why, TG_REASON_PAIRING);
   return why;
 }
 

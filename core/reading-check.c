@@ -16,31 +16,14 @@
 #include <math.h>
 
 #include "number.h"
+#include "reading-check-private.h"
 #include "review-private.h"
 
 /* A scale wanders by a few steps or a few grams; more is something that lies on it. */
 #define MANY_STEPS 50
 #define MUCH_ZERO (5 * TG_MASS_G)
-/* A scale that is off by more has another weight on it. */
-#define FAR_FROM_NOMINAL 0.05
 #define PART_SCATTER 0.02
 #define PART_FREEDOM 4
-
-typedef enum
-{
-  KIN_REPEAT,
-  KIN_OTHER_WAY,
-  KIN_PASS,
-  KIN_OTHERS,
-  KIN_REST, /* the other figures of the same rod */
-} Kin;
-
-typedef struct
-{
-  Kin kin;
-  double expected_g;
-  double low_g, high_g;
-} Expectation;
 
 static TgSupport
 support_of (TgSlot slot)
@@ -49,14 +32,18 @@ support_of (TgSlot slot)
 }
 
 /* One step of the scale alone never asks. */
-static Expectation
-around (const TgReview *review, Kin kin, double expected_g, TgUncertainty off)
+static TgReadingExpectation
+around (const TgReview *review, TgReadingKin kin, double expected_g, TgUncertainty off, guint n)
 {
   double step = tg_mass_to_g (review->setup->resolution);
-  double limit = MAX (1.5 * step,
-                      tg_uncertainty_coverage (off.freedom, 1 - TG_REVIEW_FALSE_ALARM) * off.u);
+  TgHeld held = tg_review_hold (expected_g, expected_g, off, TG_REVIEW_FALSE_ALARM, 1.5 * step);
 
-  return (Expectation){ kin, expected_g, expected_g - limit, expected_g + limit };
+  return (TgReadingExpectation){ .kin = kin,
+                                 .expected_g = expected_g,
+                                 .low_g = expected_g - held.limit,
+                                 .high_g = expected_g + held.limit,
+                                 .n = n,
+                                 .held = held };
 }
 
 static const TgWeight *
@@ -67,7 +54,7 @@ weight_of (const TgReview *review, TgSlot slot)
 
 /* Readings of the same figure since the last pass: the same way up, else the other. */
 static gboolean
-from_own_readings (const TgReview *review, TgSlot slot, Expectation *expectation)
+from_own_readings (const TgReview *review, TgSlot slot, TgReadingExpectation *expectation)
 {
   const TgRepeatability *repeat = &review->scale.repeatability[support_of (slot)];
   const TgWeight *weight = weight_of (review, slot);
@@ -82,8 +69,8 @@ from_own_readings (const TgReview *review, TgSlot slot, Expectation *expectation
   u = repeat->deviation_g * sqrt (1 + 1.0 / weight->n[way]);
   if (!same) /* a rounding of its own on either side */
     u = hypot (u, sqrt (2) * repeat->rounding_u_g);
-  *expectation = around (review, same ? KIN_REPEAT : KIN_OTHER_WAY, weight->way_g[way],
-                         (TgUncertainty){ u, repeat->freedom });
+  *expectation = around (review, same ? TG_READING_KIN_REPEAT : TG_READING_KIN_OTHER_WAY,
+                         weight->way_g[way], (TgUncertainty){ u, repeat->freedom }, weight->n[way]);
   return TRUE;
 }
 
@@ -102,7 +89,7 @@ last_point (const TgPartReview *part, TgFigure figure)
 
 /* After a pass: no heavier than before, no lighter than the pass can have made it. */
 static gboolean
-from_pass (const TgReview *review, TgSlot slot, Expectation *expectation)
+from_pass (const TgReview *review, TgSlot slot, TgReadingExpectation *expectation)
 {
   const TgPartReview *part = tg_review_part (review, slot.part);
   const TgRepeatability *repeat = &review->scale.repeatability[support_of (slot)];
@@ -114,17 +101,20 @@ from_pass (const TgReview *review, TgSlot slot, Expectation *expectation)
   if (weight->basis != TG_WEIGHT_ESTIMATED || !before || before->mean_g <= weight->mean_g)
     return FALSE;
   u = hypot (before->u_g, hypot (repeat->deviation_g, repeat->rounding_u_g));
-  *expectation = around (review, KIN_PASS, before->mean_g, (TgUncertainty){ u, repeat->freedom });
+  *expectation = around (review, TG_READING_KIN_PASS, before->mean_g,
+                         (TgUncertainty){ u, repeat->freedom }, before->n);
   most = exp (tg_uncertainty_coverage (pass.freedom, 1 - TG_REVIEW_FALSE_ALARM) * pass.scatter *
               sqrt (1 + 1 / pass.weight));
-  expectation->low_g -= most * (before->mean_g - weight->mean_g);
+  expectation->before_g = before->mean_g;
+  expectation->pass_g = most * (before->mean_g - weight->mean_g);
+  expectation->low_g -= expectation->pass_g;
   expectation->expected_g = weight->mean_g;
   return TRUE;
 }
 
 /* The same figure of the other parts of the design, and of this one before. */
 static gboolean
-from_others (const TgReview *review, TgSlot slot, Expectation *expectation)
+from_others (const TgReview *review, TgSlot slot, TgReadingExpectation *expectation)
 {
   const TgDesign *design = tg_review_part (review, slot.part)->design;
   double n = 0, mean = 0, squares = 0, taken;
@@ -147,13 +137,13 @@ from_others (const TgReview *review, TgSlot slot, Expectation *expectation)
   taken = PART_SCATTER * mean;
   off.freedom = PART_FREEDOM + n - 1;
   off.u = sqrt ((PART_FREEDOM * taken * taken + squares) / off.freedom * (1 + 1 / n));
-  *expectation = around (review, KIN_OTHERS, mean, off);
+  *expectation = around (review, TG_READING_KIN_OTHERS, mean, off, (guint) n);
   return TRUE;
 }
 
 /* What the other two figures of the rod leave for this one, if both were read since the last pass. */
 static gboolean
-from_rest (const TgReview *review, TgSlot slot, Expectation *expectation)
+from_rest (const TgReview *review, TgSlot slot, TgReadingExpectation *expectation)
 {
   const TgPartReview *part = tg_review_part (review, slot.part);
   const TgRepeatability *repeat = &review->scale.repeatability[support_of (slot)];
@@ -178,15 +168,15 @@ from_rest (const TgReview *review, TgSlot slot, Expectation *expectation)
       left += adds ? weight->mean_g : -weight->mean_g;
     }
   parts[TG_N_FIGURES] = (TgUncertaintyComponent){ repeat->rounding_u_g, INFINITY, 1 };
-  *expectation = around (review, KIN_REST, left,
-                         tg_uncertainty_combine (parts, G_N_ELEMENTS (parts)));
+  *expectation = around (review, TG_READING_KIN_REST, left,
+                         tg_uncertainty_combine (parts, G_N_ELEMENTS (parts)), 2);
   return left > 0;
 }
 
 /* -- slips ------------------------------------------------------------------------------------ */
 
 static gboolean
-fits (const Expectation *expectation, double grams)
+fits (const TgReadingExpectation *expectation, double grams)
 {
   return grams >= expectation->low_g - TG_REVIEW_TINY_G &&
          grams <= expectation->high_g + TG_REVIEW_TINY_G;
@@ -194,7 +184,7 @@ fits (const Expectation *expectation, double grams)
 
 /* The reading with two neighbouring digits swapped that would fit; 0 if none does. */
 static TgMass
-swapped (const TgReview *review, const Expectation *expectation, TgMass mass)
+swapped (const TgReview *review, const TgReadingExpectation *expectation, TgMass mass)
 {
   static const TgMass powers[] = { 1, 10, 100, 1000, 10000, 100000, 1000000, 10000000, 100000000 };
   TgMass finest = 1;
@@ -216,7 +206,7 @@ swapped (const TgReview *review, const Expectation *expectation, TgMass mass)
 static gboolean
 looks_like_other_end (const TgReview *review, TgSlot slot, double reading, double expected)
 {
-  Expectation theirs;
+  TgReadingExpectation theirs;
   TgSlot other = slot;
 
   if (tg_review_part (review, slot.part)->design->kind != TG_PART_ROD ||
@@ -228,7 +218,10 @@ looks_like_other_end (const TgReview *review, TgSlot slot, double reading, doubl
 }
 
 static char *
-slip_words (const TgReview *review, TgSlot slot, const Expectation *expectation, TgMass mass)
+slip_words (const TgReview *review,
+            TgSlot slot,
+            const TgReadingExpectation *expectation,
+            TgMass mass)
 {
   double reading = tg_mass_to_g (mass);
   TgMass other = swapped (review, expectation, mass);
@@ -256,7 +249,10 @@ slip_words (const TgReview *review, TgSlot slot, const Expectation *expectation,
 /* -- words ------------------------------------------------------------------------------------ */
 
 static char *
-away_words (const TgReview *review, TgSlot slot, const Expectation *expectation, double reading)
+away_words (const TgReview *review,
+            TgSlot slot,
+            const TgReadingExpectation *expectation,
+            double reading)
 {
   double off = reading - expectation->expected_g;
   g_autofree char *shown = tg_review_grams (review, reading);
@@ -267,23 +263,23 @@ away_words (const TgReview *review, TgSlot slot, const Expectation *expectation,
 
   switch (expectation->kin)
     {
-    case KIN_REPEAT:
+    case TG_READING_KIN_REPEAT:
       return g_strdup_printf ("%s g is %s g away from what was read before; this scale explains "
                               "%s g. Seat it again and read once more.",
                               shown, difference, allowed);
-    case KIN_OTHER_WAY:
+    case TG_READING_KIN_OTHER_WAY:
       return g_strdup_printf (
           "The two ways up differ by %s g; this scale explains %s g. The bearing "
           "may catch at the joint of the cap: turn the big end off the joint, "
           "seat the rod again, read again.",
           difference, allowed);
-    case KIN_PASS:
+    case TG_READING_KIN_PASS:
       return reading > expectation->high_g
                  ? g_strdup_printf ("%s g is more than before the pass; %s g was expected.", shown,
                                     likely)
                  : g_strdup_printf ("%s g is far less than the %s g that the pass was to leave.",
                                     shown, likely);
-    case KIN_REST:
+    case TG_READING_KIN_REST:
       if (slot.figure == TG_FIGURE_WHOLE)
         return g_strdup_printf (
             "%s g is %s g %s than the %s g that both ends make together; this "
@@ -294,34 +290,47 @@ away_words (const TgReview *review, TgSlot slot, const Expectation *expectation,
           "end; this scale explains %s g. The rod may touch something or lie "
           "off level.",
           shown, difference, off > 0 ? "more" : "less", likely, allowed);
-    case KIN_OTHERS:
+    case TG_READING_KIN_OTHERS:
     default:
       return g_strdup_printf ("%s g is far from the %s g that the others of the set weigh.", shown,
                               likely);
     }
 }
 
+double
+tg_reading_value_g (const TgReview *review, TgMass mass)
+{
+  return tg_mass_to_g (mass - tg_mass_from_g (review->scale.zero_left_g));
+}
+
+gboolean
+tg_reading_unexpected (const TgReview *review,
+                       TgSlot slot,
+                       TgMass mass,
+                       TgReadingExpectation *expectation)
+{
+  double reading = tg_reading_value_g (review, mass);
+  gboolean found = from_own_readings (review, slot, expectation) ||
+                   from_pass (review, slot, expectation) || from_others (review, slot, expectation);
+
+  if ((!found || fits (expectation, reading)) &&
+      (!from_rest (review, slot, expectation) || fits (expectation, reading)))
+    return FALSE;
+  expectation->held.of = reading;
+  expectation->held.value = reading - expectation->held.against;
+  return TRUE;
+}
+
 static char *
 ask_about (const TgReview *review, TgSlot slot, TgMass shown)
 {
-  TgMass mass = shown - tg_mass_from_g (review->scale.zero_left_g);
-  double reading = tg_mass_to_g (mass);
-  Expectation expectation;
+  TgReadingExpectation expectation;
   char *words;
 
-  if ((from_own_readings (review, slot, &expectation) || from_pass (review, slot, &expectation) ||
-       from_others (review, slot, &expectation)) &&
-      !fits (&expectation, reading))
-    {
-      words = slip_words (review, slot, &expectation, mass);
-      return words ? words : away_words (review, slot, &expectation, reading);
-    }
-  if (from_rest (review, slot, &expectation) && !fits (&expectation, reading))
-    {
-      words = slip_words (review, slot, &expectation, mass);
-      return words ? words : away_words (review, slot, &expectation, reading);
-    }
-  return NULL;
+  if (!tg_reading_unexpected (review, slot, shown, &expectation))
+    return NULL;
+  words = slip_words (review, slot, &expectation, tg_mass_from_g (expectation.held.of));
+  return words ? words : away_words (review, slot, &expectation, expectation.held.of);
 }
 
 /* What no reading can be; NULL if it can. */
@@ -366,10 +375,23 @@ tg_reading_check (const TgReview *review, TgSlot slot, TgMass mass, char **text)
   return *text ? TG_READING_ASK : TG_READING_FINE;
 }
 
+TgMass
+tg_reading_much_zero (const TgReview *review)
+{
+  TgMass step = review->setup->resolution;
+
+  return MAX (MIN (MUCH_ZERO, MANY_STEPS * step), 2 * step);
+}
+
+double
+tg_reading_far_from_g (const TgReview *review)
+{
+  return TG_READING_FAR * tg_mass_to_g (review->setup->check_weight);
+}
+
 TgReadingVerdict
 tg_reading_check_zero (const TgReview *review, TgMass mass, char **text)
 {
-  TgMass much = MIN (MUCH_ZERO, MANY_STEPS * review->setup->resolution);
   g_autofree char *shown = tg_number_format (tg_mass_to_g (mass), tg_mass_decimals (mass));
 
   g_return_val_if_fail (text != NULL, TG_READING_REFUSE);
@@ -380,7 +402,7 @@ tg_reading_check_zero (const TgReview *review, TgMass mass, char **text)
       *text = g_strdup_printf ("%s g is not what an empty scale shows.", shown);
       return TG_READING_REFUSE;
     }
-  if (ABS (mass) > MAX (much, 2 * review->setup->resolution))
+  if (ABS (mass) > tg_reading_much_zero (review))
     *text = g_strdup_printf ("%s g is much for an empty scale. Is it empty?", shown);
   else
     *text = ask_about_step (review, mass);
@@ -399,7 +421,7 @@ tg_reading_check_weight (const TgReview *review, TgMass mass, char **text)
   *text = impossible (review, mass);
   if (*text)
     return TG_READING_REFUSE;
-  if (fabs (tg_mass_to_g (mass - nominal)) > FAR_FROM_NOMINAL * tg_mass_to_g (nominal))
+  if (fabs (tg_mass_to_g (mass - nominal)) > tg_reading_far_from_g (review))
     *text = g_strdup_printf ("%s g is far from the %s g of the check weight. Is it the right one?",
                              shown, stamped);
   else

@@ -41,4 +41,11 @@ TgReadingVerdict tg_reading_check_zero (const TgReview *review, TgMass mass, cha
 /* The same for what the check weight of the setup in force shows: asked when it cannot be that one. */
 TgReadingVerdict tg_reading_check_weight (const TgReview *review, TgMass mass, char **text);
 
+/* (transfer full) (element-type TgTerm): why tg_reading_check(), tg_reading_check_zero() and
+ * tg_reading_check_weight() refuse or ask about a reading: what it was held against, and the rule with its
+ * source (reason.h); empty if they do not. */
+GPtrArray *tg_reading_why (const TgReview *review, TgSlot slot, TgMass mass);
+GPtrArray *tg_reading_why_zero (const TgReview *review, TgMass mass);
+GPtrArray *tg_reading_why_weight (const TgReview *review, TgMass mass);
+
 G_END_DECLS

@@ -35,14 +35,18 @@ judge_check_weight (const TgReview *review,
 {
   const TgReviewUse use = { check->event, 1 };
   TgUncertainty random = tg_review_use_u (review, bench, &use, 1, 0, TG_REVIEW_JUMP_FREEDOM);
-  double rounding_u_g = review->scale.repeatability[TG_SUPPORT_SCALE].rounding_u_g, mpe_mg = 0;
-  double u_g = hypot (widened_u_g (random), rounding_u_g);
+  double rounding_u_g = review->scale.repeatability[TG_SUPPORT_SCALE].rounding_u_g;
   TgCheckWeight judged;
 
   check->nominal = event->nominal;
-  check->mpe_known = tg_check_weight_mpe_mg (event->nominal, review->setup->check_class, &mpe_mg);
+  check->scale_u_g = hypot (widened_u_g (random), rounding_u_g);
+  check->mpe_known = tg_check_weight_mpe_mg (event->nominal, review->setup->check_class,
+                                             &check->mpe_mg);
+  check->weight_u_g = tg_check_weight_uncertainty_g (check->mpe_mg);
   judged = tg_check_weight_judge (tg_mass_from_g (bench->readings[check->event].value_g),
-                                  event->nominal, mpe_mg, review->setup->resolution, u_g);
+                                  event->nominal, check->mpe_mg, review->setup->resolution,
+                                  check->scale_u_g);
+  check->u_g = judged.u_g;
   check->error_g = judged.error_g;
   check->doubtful_g = judged.doubtful_g;
   check->off_g = judged.off_g;
@@ -54,10 +58,10 @@ judge_check_weight (const TgReview *review,
  * than half a step: the last step that is shown within that.  A look scatters no more than readings do,
  * on the scale or on the stand, so the narrower limit counts. */
 static double
-zero_limit_g (const TgReview *review, double level)
+zero_limit_g (const TgReview *review, double level, TgScaleCheck *check)
 {
   double step_g = tg_mass_to_g (review->setup->resolution), scatter_g = INFINITY;
-  double set_u_g = tg_uncertainty_of_interval (step_g / 4), reach_g;
+  double set_u_g = tg_uncertainty_of_interval (step_g / 4);
 
   for (guint i = 0; i < TG_N_SUPPORTS; i++)
     {
@@ -66,8 +70,10 @@ zero_limit_g (const TgReview *review, double level)
 
       scatter_g = MIN (scatter_g, sigma_g * tg_uncertainty_coverage (repeat->freedom, level));
     }
-  reach_g = hypot (scatter_g, set_u_g * tg_uncertainty_coverage (INFINITY, level));
-  return floor (reach_g / step_g + 0.5) * step_g;
+  check->scatter_g = scatter_g;
+  check->setting_g = set_u_g * tg_uncertainty_coverage (INFINITY, level);
+  check->reach_g = hypot (check->scatter_g, check->setting_g);
+  return floor (check->reach_g / step_g + 0.5) * step_g;
 }
 
 static void
@@ -76,8 +82,9 @@ judge_zero (const TgReview *review, const TgReviewBench *bench, TgScaleCheck *ch
   double size_g = fabs (bench->readings[check->event].value_g) - TG_REVIEW_TINY_G;
 
   check->error_g = bench->readings[check->event].value_g;
-  check->doubtful_g = zero_limit_g (review, TG_REVIEW_LEVEL);
-  check->off_g = zero_limit_g (review, 1 - TG_REVIEW_FALSE_ALARM);
+  check->off_g = zero_limit_g (review, 1 - TG_REVIEW_FALSE_ALARM, check);
+  /* last, since its terms are those that are told */
+  check->doubtful_g = zero_limit_g (review, TG_REVIEW_LEVEL, check);
   check->verdict = size_g <= check->doubtful_g ? TG_CHECK_WEIGHT_FITS
                    : size_g <= check->off_g    ? TG_CHECK_WEIGHT_DOUBTFUL
                                                : TG_CHECK_WEIGHT_OFF;

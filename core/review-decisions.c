@@ -56,14 +56,17 @@ try_problem (const TgTargetProblem *problem, TgTargetPlan *result)
   return result->status != TG_PLAN_UNREACHABLE;
 }
 
+/* @then_g: what the whole set loses with it */
 static TgChoice *
-add_choice (TgDecision *decision, char *title, char *detail, double cost_g)
+add_choice (const Case *c, TgDecision *decision, char *title, char *detail, double then_g)
 {
   TgChoice *choice = g_new0 (TgChoice, 1);
 
   choice->title = title;
   choice->detail = detail;
-  choice->cost_g = MAX (0, cost_g);
+  choice->today_g = c->today_g;
+  choice->then_g = then_g;
+  choice->cost_g = MAX (0, then_g - c->today_g);
   choice->extra = TRUE;
   choice->events = g_array_new (FALSE, FALSE, sizeof (TgEvent));
   g_ptr_array_add (decision->choices, choice);
@@ -177,11 +180,11 @@ offer_replacement (Case *c, TgDecision *decision, guint index)
                                    : "");
     }
   choice = add_choice (
-      decision, g_strdup_printf ("Replace %s", part->part->name),
+      c, decision, g_strdup_printf ("Replace %s", part->part->name),
       g_strdup_printf ("Look for a piece with %s. The others keep their plan; what "
                        "the new piece weighs more is ground off it.",
                        needs->str),
-      0);
+      c->today_g);
   choice->extra = FALSE;
   event.part = part->part->id;
   add_plain (choice, event, "replaced");
@@ -253,17 +256,17 @@ offer_lower (Case *c, TgDecision *decision, guint i)
   cost = result.total_g - c->today_g;
   targets = list_targets (c, &problem);
   if (cost <= TG_REVIEW_TINY_G)
-    choice = add_choice (decision, g_strdup_printf ("Accept %s as it is", name),
+    choice = add_choice (c, decision, g_strdup_printf ("Accept %s as it is", name),
                          g_strdup_printf ("The set can stay within its tolerance all the same. New "
                                           "target: %s.",
                                           targets),
-                         0);
+                         result.total_g);
   else
-    choice = add_choice (decision, g_strdup_printf ("Lower the target: %s", targets),
+    choice = add_choice (c, decision, g_strdup_printf ("Lower the target: %s", targets),
                          g_strdup_printf ("%s stays as it is; the others come down to it as far as "
                                           "the tolerance asks.",
                                           name),
-                         cost);
+                         result.total_g);
   hold_targets (c, choice, &problem, "lowered after an overshoot");
   return cost <= TG_REVIEW_TINY_G;
 }
@@ -321,7 +324,7 @@ offer_wider (Case *c, TgDecision *decision, guint i)
   widen_tolerances (c, i, &problem);
   if (!can_be_decided (c, &problem))
     return;
-  choice = add_choice (decision, NULL, NULL, 0);
+  choice = add_choice (c, decision, NULL, NULL, c->today_g);
   for (guint row = 0; row < c->n_rows; row++)
     {
       g_autofree char *grams = NULL;
@@ -365,10 +368,10 @@ offer_anew (Case *c, TgDecision *decision)
       if (other->extra && other->cost_g <= MAX (0, result.total_g - c->today_g) + TG_REVIEW_TINY_G)
         return;
     }
-  choice = add_choice (decision, g_strdup ("Choose the targets anew"),
+  choice = add_choice (c, decision, g_strdup ("Choose the targets anew"),
                        g_strdup ("The program looks for the targets that cost the least metal from "
                                  "where the set is now."),
-                       result.total_g - c->today_g);
+                       result.total_g);
   add_automatic (choice, c, "chosen anew");
 }
 
@@ -389,6 +392,7 @@ add_decision (Case *c, TgFindingCode code, guint index, guint row, char *title, 
 
   decision->code = code;
   decision->part = (int) index;
+  decision->row = row;
   decision->band = row_band (c, row);
   decision->title = title;
   decision->text = text;
@@ -465,12 +469,12 @@ offer_tolerance (Case *c, TgDecision *decision)
         continue;
       grams = tg_review_grams (c->review, problem.tolerance_g[row]);
       choice = add_choice (
-          decision,
+          c, decision,
           g_strdup_printf ("Let the %s differ by %s g",
                            tg_setup_band_label (c->review->setup, band), grams),
           g_strdup ("The narrowest tolerance that can be reached with the zones as they are; see "
                     "that the maker’s manual allows it."),
-          result.total_g - c->today_g);
+          result.total_g);
       add_set (choice, tolerance_path (band),
                tg_mass_format_exact (tg_mass_from_g (problem.tolerance_g[row])), "out of reach");
     }
@@ -525,10 +529,10 @@ offer_tolerances (Case *c, TgDecision *decision)
       g_string_free (title, TRUE);
       return;
     }
-  choice = add_choice (decision, NULL,
+  choice = add_choice (c, decision, NULL,
                        g_strdup ("No one tolerance is enough here. Together these are as narrow as "
                                  "the zones allow; see that the maker’s manual allows them."),
-                       result.total_g - c->today_g);
+                       result.total_g);
   for (guint row = 0; row < c->n_rows; row++)
     {
       TgBand band = row_band (c, row);
@@ -562,25 +566,25 @@ offer_zones (Case *c, TgDecision *decision, const TgPartReview *part)
       if (!try_problem (&set->problem, &result))
         continue;
       path = g_strdup_printf ("%s.%s.use", part->design->id, zone->id);
-      choice = add_choice (decision, g_strdup_printf ("Allow the %s", zone->name),
+      choice = add_choice (c, decision, g_strdup_printf ("Allow the %s", zone->name),
                            g_strdup (zone->reason[0] ? zone->reason : "It was left alone so far."),
-                           result.total_g - c->today_g);
+                           result.total_g);
       add_set (choice, path, g_strdup ("yes"), "opted in");
     }
 }
 
 static void
-offer_thaw (TgDecision *decision, const TgPartReview *part)
+offer_thaw (const Case *c, TgDecision *decision, const TgPartReview *part)
 {
   TgEvent event = tg_event_blank (TG_EVENT_FREEZE);
   TgChoice *choice;
 
   if (!part->frozen)
     return;
-  choice = add_choice (decision, g_strdup_printf ("Let %s be ground", part->part->name),
+  choice = add_choice (c, decision, g_strdup_printf ("Let %s be ground", part->part->name),
                        g_strdup ("It was left as it is so far; its own zones may give what is "
                                  "missing."),
-                       0);
+                       c->today_g);
   choice->extra = FALSE;
   event.part = part->part->id;
   add_plain (choice, event, "may be ground again");
@@ -616,11 +620,11 @@ decide_out_of_reach (Case *c, guint i)
                        after, grams, violation > 0 ? "heavy" : "light"));
   offer_tolerance (c, decision);
   offer_zones (c, decision, part);
-  offer_thaw (decision, part);
+  offer_thaw (c, decision, part);
   if (c->set.lender[i] >= 0)
     {
       offer_zones (c, decision, tg_review_part (c->review, (guint) c->set.lender[i]));
-      offer_thaw (decision, tg_review_part (c->review, (guint) c->set.lender[i]));
+      offer_thaw (c, decision, tg_review_part (c->review, (guint) c->set.lender[i]));
     }
   offer_anew (c, decision);
   offer_odd_one_out (c, decision, index);

@@ -43,17 +43,24 @@ farthest (const TgReviewBench *bench, const GArray *repeats, double *off_g)
   return worst;
 }
 
+/* Against its own repeats: u is their standard deviation, the limit Grubbs' critical value of them, both
+ * for the distance from the mean of the others. */
 static gboolean
-grubbs_says_so (const TgReview *review, const TgReviewBench *bench, const GArray *repeats)
+hold_alone (const TgReview *review, const TgReviewBench *bench, const GArray *repeats, TgHeld *held)
 {
   g_autofree double *values = g_new (double, repeats->len);
   TgStatisticsGrubbs grubbs;
 
   for (guint i = 0; i < repeats->len; i++)
     values[i] = value_of (bench, repeats, i);
-  return tg_statistics_grubbs (values, repeats->len, TG_STATISTICS_EITHER, TG_REVIEW_FALSE_ALARM,
-                               tg_mass_to_g (review->setup->resolution), &grubbs) &&
-         grubbs.outlier;
+  if (!tg_statistics_grubbs (values, repeats->len, TG_STATISTICS_EITHER, TG_REVIEW_FALSE_ALARM,
+                             tg_mass_to_g (review->setup->resolution), &grubbs))
+    return FALSE;
+  held->u = fabs (held->value) / grubbs.g;
+  held->freedom = repeats->len - 2.0;
+  held->coverage = grubbs.critical;
+  held->limit = MAX (held->coverage * held->u, held->least);
+  return grubbs.outlier;
 }
 
 /* What the zero may make of the difference between the reading at @worst and the mean of the others. */
@@ -66,27 +73,26 @@ zero_u (const TgReview *review, const TgReviewBench *bench, GArray *repeats, gui
                            TG_REVIEW_JUMP_FREEDOM);
 }
 
+/* How well the difference between the reading at @worst and the mean of the others is known by all other
+ * repeats of the scale; FALSE if they tell too little. */
 static gboolean
-out_of_family (const TgReview *review,
-               const TgReviewBench *bench,
-               TgSupport support,
-               GArray *repeats,
-               guint worst,
-               double off_g)
+known_by_others (const TgReview *review,
+                 const TgReviewBench *bench,
+                 TgSupport support,
+                 GArray *repeats,
+                 guint worst,
+                 TgUncertainty *known)
 {
   const TgReviewFamily *family = &bench->family[support];
   guint n = repeats->len;
   double others = family->repeats - (n - 1), rest;
   double freedom = others * family->freedom / MAX (family->repeats, 1);
-  double level = 1 - TG_REVIEW_FALSE_ALARM / (n == 2 ? 1 : n);
   TgUncertaintyComponent parts[2];
-  TgUncertainty zero, both;
+  TgUncertainty zero;
   TgReviewSquares own;
 
-  if (fabs (off_g) <= 1.5 * tg_mass_to_g (review->setup->resolution))
-    return FALSE;
   if (others < TG_REVIEW_MIN_FREEDOM)
-    return n >= 3 && grubbs_says_so (review, bench, repeats);
+    return FALSE;
   own = tg_review_squares (bench, (TgReviewUse *) repeats->data, n);
   rest = family->squares - own.squares + own.zero.looks * bench->zero_u_g * bench->zero_u_g +
          own.zero.path_g2;
@@ -94,8 +100,51 @@ out_of_family (const TgReview *review,
   parts[0] = (TgUncertaintyComponent){ sqrt (MAX (rest, 0) / others), freedom,
                                        sqrt (n / (n - 1.0)) };
   parts[1] = (TgUncertaintyComponent){ zero.u, zero.freedom, 1 };
-  both = tg_uncertainty_combine (parts, G_N_ELEMENTS (parts));
-  return fabs (off_g) > tg_uncertainty_coverage (both.freedom, level) * both.u;
+  *known = tg_uncertainty_combine (parts, G_N_ELEMENTS (parts));
+  return TRUE;
+}
+
+/* One step of the scale alone never alarms. */
+static gboolean
+out_of_family (const TgReview *review,
+               const TgReviewBench *bench,
+               TgSupport support,
+               GArray *repeats,
+               guint worst,
+               TgHeld *held,
+               gboolean *alone)
+{
+  guint n = repeats->len;
+  TgUncertainty known = { 0, 0 };
+
+  if (fabs (held->value) <= held->least)
+    return FALSE;
+  *alone = !known_by_others (review, bench, support, repeats, worst, &known);
+  if (*alone)
+    return n >= 3 && hold_alone (review, bench, repeats, held);
+  *held = tg_review_hold (held->of, held->against, known, TG_REVIEW_FALSE_ALARM / (n == 2 ? 1 : n),
+                          held->least);
+  return fabs (held->value) > held->limit;
+}
+
+static TgFinding *
+add_outlier (
+    TgReview *review, guint index, TgSlot slot, guint event, const TgHeld *held, gboolean only_two)
+{
+  const TgPartReview *part = tg_review_part (review, index);
+  gboolean rod = part->design->kind == TG_PART_ROD;
+  g_autofree char *value = tg_review_grams (review, held->of);
+  g_autofree char *distance = tg_review_grams (review, fabs (held->value));
+
+  return tg_review_add_finding (
+      review, TG_FINDING_OUTLIER, TG_FINDING_DOUBT, (int) index, (int) event,
+      g_strdup_printf ("%s%s%s%s%s: %s g is %s g away from %s; this scale repeats better.",
+                       part->part->name, rod ? ", " : "",
+                       rod ? tg_figure_label (TG_PART_ROD, slot.figure) : "",
+                       slot.way == TG_WAY_ANY ? "" : ", ", tg_way_label (slot.way), value, distance,
+                       only_two ? "the other reading" : "its other readings"),
+      "Seat it again and read once more. If the figure was a slip, strike it out in the journal; "
+      "it is never dropped by itself.");
 }
 
 static void
@@ -106,30 +155,26 @@ find_outlier (TgReview *review,
               TgWay way,
               GArray *repeats)
 {
-  const TgPartReview *part = tg_review_part (review, index);
-  gboolean rod = part->design->kind == TG_PART_ROD;
-  g_autofree char *value = NULL;
-  g_autofree char *distance = NULL;
-  double off_g;
+  TgHeld held = { .least = 1.5 * tg_mass_to_g (review->setup->resolution) };
+  TgFinding *finding;
+  gboolean alone;
   guint worst;
 
   if (!repeats || repeats->len < 2)
     return;
-  worst = farthest (bench, repeats, &off_g);
-  if (!out_of_family (review, bench, tg_review_support (figure), repeats, worst, off_g))
+  worst = farthest (bench, repeats, &held.value);
+  held.of = value_of (bench, repeats, worst);
+  held.against = held.of - held.value;
+  if (!out_of_family (review, bench, tg_review_support (figure), repeats, worst, &held, &alone))
     return;
-  value = tg_review_grams (review, value_of (bench, repeats, worst));
-  distance = tg_review_grams (review, fabs (off_g));
-  tg_review_add_finding (
-      review, TG_FINDING_OUTLIER, TG_FINDING_DOUBT, (int) index,
-      (int) g_array_index (repeats, TgReviewUse, worst).event,
-      g_strdup_printf ("%s%s%s%s%s: %s g is %s g away from %s; this scale repeats better.",
-                       part->part->name, rod ? ", " : "",
-                       rod ? tg_figure_label (TG_PART_ROD, figure) : "",
-                       way == TG_WAY_ANY ? "" : ", ", tg_way_label (way), value, distance,
-                       repeats->len == 2 ? "the other reading" : "its other readings"),
-      "Seat it again and read once more. If the figure was a slip, strike it out in the journal; "
-      "it is never dropped by itself.");
+  finding = add_outlier (review, index, (TgSlot){ index, figure, way },
+                         g_array_index (repeats, TgReviewUse, worst).event, &held,
+                         repeats->len == 2);
+  finding->figure = figure;
+  finding->way = way;
+  finding->n = repeats->len - 1;
+  finding->alone = alone;
+  finding->held = held;
 }
 
 static void
@@ -143,7 +188,7 @@ find_outliers (TgReview *review, const TgReviewBench *bench)
 
 /* -- the scale -------------------------------------------------------------------------------- */
 
-static void
+static TgFinding *
 find_zero (TgReview *review, const TgScaleCheck *check)
 {
   guint decimals = tg_mass_decimals (review->setup->resolution);
@@ -152,7 +197,7 @@ find_zero (TgReview *review, const TgScaleCheck *check)
   g_autofree char *time = tg_stamp_format_time (check->stamp);
   gboolean off = check->verdict == TG_CHECK_WEIGHT_OFF;
 
-  tg_review_add_finding (
+  return tg_review_add_finding (
       review, TG_FINDING_ZERO, off ? TG_FINDING_DOUBT : TG_FINDING_NOTICE, -1, (int) check->event,
       g_strdup_printf ("The empty scale showed %s g at %s; up to %s g is what this scale explains.",
                        shown, time, allowed),
@@ -161,7 +206,7 @@ find_zero (TgReview *review, const TgScaleCheck *check)
       "matters.");
 }
 
-static void
+static TgFinding *
 find_check_weight (TgReview *review, const TgScaleCheck *check)
 {
   guint decimals = tg_mass_decimals (review->setup->resolution);
@@ -170,7 +215,7 @@ find_check_weight (TgReview *review, const TgScaleCheck *check)
   g_autofree char *allowed = tg_number_format (check->doubtful_g, decimals);
   gboolean off = check->verdict == TG_CHECK_WEIGHT_OFF;
 
-  tg_review_add_finding (
+  return tg_review_add_finding (
       review, TG_FINDING_CHECK_WEIGHT, off ? TG_FINDING_DOUBT : TG_FINDING_NOTICE, -1,
       (int) check->event,
       g_strdup_printf (
@@ -190,46 +235,76 @@ find_checks (TgReview *review)
   for (guint i = 0; i < G_N_ELEMENTS (last); i++)
     {
       const TgScaleCheck *check;
+      TgFinding *finding;
 
       if (last[i] < 0)
         continue;
       check = &g_array_index (scale->checks, TgScaleCheck, last[i]);
       if (check->verdict == TG_CHECK_WEIGHT_FITS)
         continue;
-      if (check->zero)
-        find_zero (review, check);
-      else
-        find_check_weight (review, check);
+      finding = check->zero ? find_zero (review, check) : find_check_weight (review, check);
+      finding->check = last[i];
+      finding->held = (TgHeld){ .value = check->error_g, .limit = check->doubtful_g };
     }
 }
 
 /* -- levers ----------------------------------------------------------------------------------- */
 
-static void
-find_lever (TgReview *review, const TgDesign *design, const TgZoneReview *zone)
+/* Where the passes put a zone, against where it is drawn. */
+static TgHeld
+hold_lever (const TgDesign *design, const TgZoneReview *zone)
 {
   TgLeverLearning drawn = tg_review_drawn_lever (design, zone->zone);
-  double length = design->rod.centres, moved = (zone->lever.lever - drawn.lever) * length;
-  g_autofree char *by = tg_number_format (fabs (moved), 1);
-  g_autofree char *doubt = tg_number_format (2 * zone->lever.u * length, 1);
+  double length = design->rod.centres;
+  TgHeld held = { .of = zone->lever.lever * length,
+                  .against = drawn.lever * length,
+                  .u = drawn.u * length,
+                  .freedom = INFINITY,
+                  .coverage = 2 };
 
-  if (zone->lever.freedom == 0)
-    return;
+  held.value = held.of - held.against;
+  held.limit = held.coverage * held.u;
+  return held;
+}
+
+static TgFinding *
+find_lever (TgReview *review, const TgDesign *design, const TgZoneReview *zone)
+{
+  TgHeld held = hold_lever (design, zone);
+  g_autofree char *by = tg_number_format (fabs (held.value), 1);
+  g_autofree char *doubt = tg_number_format (2 * zone->lever.u * design->rod.centres, 1);
+  TgFinding *finding;
+
+  if (zone->lever.freedom == 0 || (zone->lever.consistent && fabs (held.value) <= held.limit))
+    return NULL;
   if (!zone->lever.consistent)
-    tg_review_add_finding (
+    finding = tg_review_add_finding (
         review, TG_FINDING_LEVER, TG_FINDING_DOUBT, -1, -1,
         g_strdup_printf ("%s, %s: what its passes took off both ends does not fit where it is "
                          "drawn, nor one pass the other.",
                          design->name, zone->zone->name),
         "Was metal taken off elsewhere in the same pass? Measure where the zone lies, and read "
         "both ends after a pass.");
-  else if (fabs (moved) > 2 * drawn.u * length)
-    tg_review_add_finding (
+  else
+    finding = tg_review_add_finding (
         review, TG_FINDING_LEVER, TG_FINDING_NOTICE, -1, -1,
         g_strdup_printf ("%s, %s: by what its passes took it lies %s mm further to the %s end than "
                          "drawn, give or take %s mm.",
-                         design->name, zone->zone->name, by, moved > 0 ? "small" : "big", doubt),
+                         design->name, zone->zone->name, by, held.value > 0 ? "small" : "big",
+                         doubt),
         "The plan reckons with what was learned. Measure once where the zone lies.");
+  finding->held = held;
+  return finding;
+}
+
+/* Any part of @design, or −1: what was learned of its zones is the same in all of them. */
+static int
+part_of (const TgReview *review, const TgDesign *design)
+{
+  for (guint i = 0; i < review->parts->len; i++)
+    if (tg_review_part (review, i)->design == design)
+      return (int) i;
+  return -1;
 }
 
 static void
@@ -238,13 +313,21 @@ find_levers (TgReview *review)
   for (guint d = 0; d < review->setup->designs->len; d++)
     {
       const TgDesign *design = g_ptr_array_index (review->setup->designs, d);
-      const TgPartReview *first = NULL;
+      int first = part_of (review, design);
+      const TgPartReview *part;
 
-      for (guint i = 0; !first && i < review->parts->len; i++)
-        if (tg_review_part (review, i)->design == design)
-          first = tg_review_part (review, i);
-      for (guint z = 0; first && design->kind == TG_PART_ROD && z < first->zones->len; z++)
-        find_lever (review, design, tg_part_review_zone (first, z));
+      if (design->kind != TG_PART_ROD || first < 0)
+        continue;
+      part = tg_review_part (review, (guint) first);
+      for (guint z = 0; z < part->zones->len; z++)
+        {
+          TgFinding *finding = find_lever (review, design, tg_part_review_zone (part, z));
+
+          if (!finding)
+            continue;
+          finding->example = (guint) first;
+          finding->zone = z;
+        }
     }
 }
 

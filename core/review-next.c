@@ -10,8 +10,9 @@
 #include <math.h>
 #include <string.h>
 
-#include "review-private.h"
 #include "number.h"
+#include "reason.h"
+#include "review-private.h"
 
 static TgNext *
 next_new (TgNextKind kind)
@@ -175,6 +176,19 @@ slot_title (const TgReview *review, TgSlot slot)
                           tg_figure_label (part->design->kind, slot.figure));
 }
 
+/* What is missing there. */
+static void
+why_readings (const TgReview *review, GPtrArray *why, TgSlot slot)
+{
+  guint n = slot_readings (review, slot), wanted = review->setup->repeats;
+  g_autofree char *label = slot.way == TG_WAY_ANY
+                               ? g_strdup ("readings")
+                               : g_strdup_printf ("readings, %s", tg_way_label (slot.way));
+
+  tg_terms_add (why, label, g_strdup_printf ("%u of %u", n, wanted),
+                "since the last pass, of those that the set-up asks for");
+}
+
 static TgNext *
 next_weigh (const TgReview *review, TgSlot slot, const char *detail)
 {
@@ -187,6 +201,8 @@ next_weigh (const TgReview *review, TgSlot slot, const char *detail)
   next->detail = g_strdup (detail);
   if (part->weight[slot.figure].basis != TG_WEIGHT_NONE)
     tg_review_why_weight (review, next->why, part, slot.figure);
+  why_readings (review, next->why, slot);
+  tg_reason_close (next->why, TG_REASON_WEIGH);
   return next;
 }
 
@@ -265,9 +281,9 @@ next_grind (const TgReview *review, guint index)
   grams = tg_review_grams (review, next->amount_g);
   next->large = g_strdup_printf ("%s g", grams);
   next->detail = grind_detail (review, next, zone);
-  g_ptr_array_unref (next->why);
-  next->why = tg_review_why_zone (review, index, next->zone);
+  tg_review_why_amounts (review, next->why, index, next->zone);
   tg_review_why_pass (review, next);
+  tg_reason_close (next->why, TG_REASON_GRIND);
   return next;
 }
 
@@ -291,6 +307,8 @@ next_decide (const TgReview *review, guint index)
         break;
       tg_review_why_row (review, next->why, part, row);
     }
+  tg_reason_close (next->why, decision->code == TG_FINDING_TOO_LIGHT ? TG_REASON_TOO_LIGHT
+                                                                     : TG_REASON_OUT_OF_REACH);
   return next;
 }
 
@@ -325,6 +343,7 @@ next_done (const TgReview *review, const char *title, const char *large)
         tg_terms_add (next->why, tg_setup_band_label (review->setup, b),
                       g_strdup_printf ("differ by %s g", spread), remark);
       }
+  tg_reason_close (next->why, TG_REASON_DONE);
   return next;
 }
 
@@ -384,8 +403,9 @@ can_be_paired (const TgReview *review)
 }
 
 static TgNext *
-next_pair (guint part)
+next_pair (const TgReview *review, guint part)
 {
+  const TgBandReview *band = &review->bands[TG_BAND_PISTON];
   TgNext *next = next_new (TG_NEXT_PAIR);
 
   next->slot = (TgSlot){ part, TG_FIGURE_WHOLE, TG_WAY_ANY };
@@ -393,6 +413,9 @@ next_pair (guint part)
   next->large = g_strdup ("pair");
   next->detail = g_strdup ("Parts that go well together need less grinding. See under Match which "
                            "pairing takes the least, and accept one.");
+  tg_terms_add (next->why, "weighed", g_strdup_printf ("%u of %u", band->n_weighed, band->n_parts),
+                "of the sets; no pass was logged yet");
+  tg_reason_close (next->why, TG_REASON_PAIR);
   return next;
 }
 
@@ -404,7 +427,7 @@ part_next (const TgReview *review, guint index)
 
   if (part->design->kind == TG_PART_PISTON && can_be_paired (review) &&
       (part->state == TG_STATE_TOO_LIGHT || part->state == TG_STATE_OUT_OF_REACH))
-    return next_pair (index);
+    return next_pair (review, index);
   for (guint i = 0; i < review->decisions->len; i++)
     if (((const TgDecision *) g_ptr_array_index (review->decisions, i))->part == (int) index)
       return next_decide (review, i);
@@ -436,6 +459,8 @@ tg_review_next_for (const TgReview *review, guint index)
   next = next_done (review, part->part->name, tg_part_review_label (part));
   if (!review->done)
     {
+      g_ptr_array_unref (next->why);
+      next->why = tg_review_why_part (review, index);
       g_free (next->detail);
       next->detail = g_strdup ("Nothing more comes off this part.");
     }
@@ -473,7 +498,7 @@ job_next (const TgReview *review, int in_hand)
   if (first_weighing (review, &slot))
     return next_weigh (review, slot, "Let the scale settle, then type what it shows.");
   if (can_be_paired (review))
-    return next_pair ((guint) MAX (0, in_hand));
+    return next_pair (review, (guint) MAX (0, in_hand));
   if (in_hand >= 0 && tg_review_part (review, (guint) in_hand)->pass_open)
     return part_next (review, (guint) in_hand);
   if (review->decisions->len > 0)

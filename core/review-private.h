@@ -253,14 +253,21 @@ void tg_review_find (TgReview *review, const TgJob *job, const TgReviewBench *be
 /* review-findings-bench.c: what the bench itself is suspected of */
 void tg_review_find_bench (TgReview *review, const TgReviewBench *bench);
 
-/* Takes @text; copies @advice. */
-void tg_review_add_finding (TgReview *review,
-                            TgFindingCode code,
-                            TgSeverity severity,
-                            int part,
-                            int event,
-                            char *text,
-                            const char *advice);
+/* Takes @text; copies @advice.  Lends the finding, for what it was held against. */
+TgFinding *tg_review_add_finding (TgReview *review,
+                                  TgFindingCode code,
+                                  TgSeverity severity,
+                                  int part,
+                                  int event,
+                                  char *text,
+                                  const char *advice);
+
+/* What the difference of two figures may be by chance.  @false_alarm: two-sided; @least: see TgHeld */
+TgHeld
+tg_review_hold (double of, double against, TgUncertainty known, double false_alarm, double least);
+
+/* The difference is larger than what it is held against. */
+gboolean tg_review_is_off (const TgHeld *held);
 
 /* 5. review-decisions.c */
 void tg_review_decide (TgReview *review);
@@ -341,8 +348,12 @@ void tg_review_why_weight (const TgReview *review,
 /* The figure of a row, what is carried with it, and its band if there is one. */
 void
 tg_review_why_row (const TgReview *review, GPtrArray *why, const TgPartReview *part, guint row);
+/* How the amount of one zone comes about. */
+void tg_review_why_amounts (const TgReview *review, GPtrArray *why, guint part, guint zone);
 void tg_review_why_pass (const TgReview *review, const TgNext *next);
 
+/* How likely it is that a figure lies in its band. */
+void tg_review_why_verdict (GPtrArray *why, const TgWeight *weight);
 
 /* review-proof.c: of every band that is even, and of its figures, whether it is proven */
 void tg_review_prove (TgReview *review);

@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "number.h"
+#include "reason.h"
 #include "review-private.h"
 
 /* Where the doubt about one figure comes from. */
@@ -83,9 +84,8 @@ tg_review_why_weight (const TgReview *review,
   why_known (review, why, part, figure);
 }
 
-/* How likely it is that the figure lies in its band. */
-static void
-why_verdict (GPtrArray *why, const TgWeight *weight)
+void
+tg_review_why_verdict (GPtrArray *why, const TgWeight *weight)
 {
   g_autofree char *chance = tg_review_percent (weight->probability);
 
@@ -148,7 +148,7 @@ tg_review_why_row (const TgReview *review, GPtrArray *why, const TgPartReview *p
                             band->decided ? " as decided" : " with the least metal over the set",
                             tolerance);
   tg_terms_add (why, label, g_strdup_printf ("%s to %s g", lo, hi), remark);
-  why_verdict (why, &part->weight[figure]);
+  tg_review_why_verdict (why, &part->weight[figure]);
 }
 
 /* One zone of the plan: what its grams do to the figures, lever arms included. */
@@ -212,10 +212,9 @@ why_depth (GPtrArray *why, const TgPartReview *part, const TgZoneReview *zone)
                 remark);
 }
 
-GPtrArray *
-tg_review_why_zone (const TgReview *review, guint index, guint z)
+void
+tg_review_why_amounts (const TgReview *review, GPtrArray *why, guint index, guint z)
 {
-  GPtrArray *why = tg_terms_new ();
   const TgPartReview *part = tg_review_part (review, index);
   const TgZoneReview *zone = tg_part_review_zone (part, z);
 
@@ -227,7 +226,7 @@ tg_review_why_zone (const TgReview *review, guint index, guint z)
       TgFigure figure = tg_review_row_figure (part->design->kind, row);
 
       if (part->weight[figure].basis == TG_WEIGHT_NONE)
-        return why;
+        return;
       tg_review_why_row (review, why, part, row);
     }
   for (guint other = 0; other < part->zones->len; other++)
@@ -243,6 +242,15 @@ tg_review_why_zone (const TgReview *review, guint index, guint z)
       tg_terms_add (why, "steps of the scale", g_strdup_printf ("%s g", step),
                     "amounts come in whole steps and were checked again after rounding");
     }
+}
+
+GPtrArray *
+tg_review_why_zone (const TgReview *review, guint part, guint zone)
+{
+  GPtrArray *why = tg_terms_new ();
+
+  tg_review_why_amounts (review, why, part, zone);
+  tg_reason_close (why, TG_REASON_ZONE);
   return why;
 }
 

@@ -115,6 +115,7 @@ typedef enum
   TG_STATE_TOO_LIGHT,   /* below a band */
   TG_STATE_OUT_OF_REACH /* above a band and no zone can bring it down */
 } TgState;
+#define TG_N_STATES (TG_STATE_OUT_OF_REACH + 1)
 
 /**
  * TgZoneReview:
@@ -300,8 +301,13 @@ typedef struct
  * @set_back: zero: the scale was set to zero after it
  * @error_g: what the scale showed minus what it ought to have shown; of a check weight less the
  *   zero error of the moment
- * @doubtful_g, @off_g: limits of |@error_g|
+ * @doubtful_g, @off_g: limits of |@error_g|, on steps of the scale
  * @mpe_known: check weight: the table of its class has a line for it
+ * @mpe_mg: check weight: what it may be out by; 0 if not known
+ * @scale_u_g, @weight_u_g, @u_g: check weight: standard uncertainty of one reading, made wider where it
+ *   is known from few repeats; of the weight; of both together
+ * @scatter_g, @setting_g, @reach_g: zero: how far a look may scatter, how far off it may have been set,
+ *   both together, with TG_REVIEW_LEVEL
  */
 typedef struct
 {
@@ -311,6 +317,13 @@ typedef struct
   gboolean set_back;
   TgMass nominal;
   gboolean mpe_known;
+  double mpe_mg;
+  double scale_u_g;
+  double weight_u_g;
+  double u_g;
+  double scatter_g;
+  double setting_g;
+  double reach_g;
   double error_g;
   double doubtful_g;
   double off_g;
@@ -367,7 +380,6 @@ typedef enum
 {
   TG_FINDING_TURN,          /* the two ways up differ */
   TG_FINDING_CLOSURE,       /* small + big is not the whole */
-  TG_FINDING_ROSE,          /* heavier after a pass than before */
   TG_FINDING_TOO_LIGHT,     /* below the band */
   TG_FINDING_OUT_OF_REACH,  /* the plan cannot be met */
   TG_FINDING_FINE,          /* the scale's step is too coarse for the plan */
@@ -381,6 +393,30 @@ typedef enum
   TG_FINDING_CHECK_WEIGHT,  /* the check weight was off */
   TG_FINDING_LEVER,         /* passes say that a zone lies elsewhere than drawn */
 } TgFindingCode;
+#define TG_N_FINDING_CODES (TG_FINDING_LEVER + 1)
+
+/**
+ * TgHeld: what was held against what
+ * @of, @against: the two figures that are compared, g (of a lever mm)
+ * @value: @of − @against
+ * @u, @freedom: standard uncertainty of @value, and its degrees of freedom; 0: not judged by it
+ * @false_alarm: how often the limit is passed although nothing is wrong; 0: not set by that
+ * @coverage: what @u is multiplied with
+ * @least: a difference no larger than this never alarms; 0 for none
+ * @limit: what |@value| was held against: @coverage × @u, but no less than @least
+ */
+typedef struct
+{
+  double of;
+  double against;
+  double value;
+  double u;
+  double freedom;
+  double false_alarm;
+  double coverage;
+  double least;
+  double limit;
+} TgHeld;
 
 /**
  * TgFinding:
@@ -388,6 +424,14 @@ typedef enum
  * @event: index in the journal, or -1
  * @text: what is, with figures
  * @advice: what to do, "" if nothing
+ * @example: a part that has the zones that are meant: @part, or any of the design
+ * @figure, @way: of a reading or of a weight that is too much for the scale; @figure of the two ways up
+ * @row, @band: of the plan that cannot be met; @band of a tolerance
+ * @zone: index in the design
+ * @check: index in the scale's checks, or -1
+ * @n: readings that one is held against
+ * @alone: the readings had only their own scatter to be held against
+ * @held: what was compared; all 0 where nothing was
  */
 typedef struct
 {
@@ -397,13 +441,24 @@ typedef struct
   int event;
   char *text;
   char *advice;
+  guint example;
+  TgFigure figure;
+  TgWay way;
+  guint row;
+  TgBand band;
+  guint zone;
+  int check;
+  guint n;
+  gboolean alone;
+  TgHeld held;
 } TgFinding;
 
 /**
  * TgChoice: one way out of a problem
  * @title: an imperative, "Lower the target to 170.9 g"
  * @detail: what it means
- * @cost_g: metal that has to come off over the whole set, beyond today's plan
+ * @today_g, @then_g: metal that has to come off over the whole set by today's plan, and with this
+ * @cost_g: @then_g − @today_g, but no less than 0
  * @extra: @cost_g is known; FALSE where it hangs on a piece not yet weighed
  * @events: (element-type TgEvent): what to append, without id, stamp and who
  */
@@ -411,6 +466,8 @@ typedef struct
 {
   char *title;
   char *detail;
+  double today_g;
+  double then_g;
   double cost_g;
   gboolean extra;
   GArray *events;
@@ -418,12 +475,14 @@ typedef struct
 
 /**
  * TgDecision: a problem that only the person can decide
+ * @row: of the plan, that is missed by the most; @band is its band
  * @choices: (element-type TgChoice), cheapest first
  */
 typedef struct
 {
   TgFindingCode code;
   int part;
+  guint row;
   TgBand band;
   char *title;
   char *text;
@@ -438,6 +497,7 @@ typedef enum
   TG_NEXT_DONE,
   TG_NEXT_PAIR, /* parts can change hands, and nobody has decided which goes with which */
 } TgNextKind;
+#define TG_N_NEXT_KINDS (TG_NEXT_PAIR + 1)
 
 /* A place in the weighing order. */
 typedef struct
@@ -601,6 +661,34 @@ void tg_next_free (TgNext *next);
  */
 GPtrArray *tg_review_why_zone (const TgReview *review, guint part, guint zone);
 
+/* -- reasons: each returns (transfer full) (element-type TgTerm) the figures that a verdict rests on, the
+ * sum, and last the rule and its source (reason.h).  Nothing is judged anew: the limits are those that the
+ * review has used. -- */
+
+/* What a finding says in a few words: "the two ways up differ" */
+const char *tg_finding_label (TgFindingCode code);
+
+/* @finding: one of the review's */
+GPtrArray *tg_review_why_finding (const TgReview *review, const TgFinding *finding);
+
+/* Why there is something to decide; @decision: one of the review's */
+GPtrArray *tg_review_why_decision (const TgReview *review, const TgDecision *decision);
+
+/* What one of its ways out costs. */
+GPtrArray *tg_review_why_choice (const TgReview *review, const TgChoice *choice);
+
+/* Why a band that is present is even, proven or neither; who is lightest and heaviest. */
+GPtrArray *tg_review_why_band (const TgReview *review, TgBand band);
+
+/* Why a part is in its state: tg_part_review_label(). */
+GPtrArray *tg_review_why_part (const TgReview *review, guint part);
+
+/* The verdict on a look at the empty scale or at the check weight; @index in review->scale.checks */
+GPtrArray *tg_review_why_check (const TgReview *review, guint index);
+
+/* Why the target of a band that is present is what it is. */
+GPtrArray *tg_review_why_target (const TgReview *review, TgBand band);
+
 /**
  * tg_review_take_targets:
  *
@@ -648,6 +736,9 @@ typedef struct
  * shows it, not for every event.
  */
 TgProof *tg_review_proof (const TgReview *review, TgBand band);
+
+/* Why that is what can be proven, and why so many readings would do; @proof: of @band */
+GPtrArray *tg_review_why_proof (const TgReview *review, TgBand band, const TgProof *proof);
 
 /* The same before there is a job: for @setup, with half a step taken for how well readings repeat. */
 TgProof *tg_proof_of_setup (const TgSetup *setup, TgBand band);

@@ -13,6 +13,7 @@
 #include "number.h"
 #include "setup-field.h"
 #include "storable.h"
+#include "why-button.h"
 
 struct _TgBobweightView
 {
@@ -20,6 +21,7 @@ struct _TgBobweightView
   TgSession *session;
   GtkWidget *scroller;
   GtkWidget *ground;
+  GtkWidget *why_factor;
   GtkWidget *missing;
   GtkWidget *missing_words;
   GtkWidget *describe;
@@ -31,6 +33,7 @@ struct _TgBobweightView
   GtkWidget *table_scroller;
   GtkWidget *table;
   GtkWidget *summary;
+  GtkWidget *why;
   GtkWidget *print;
   double suggested;
   gboolean showing;
@@ -242,6 +245,10 @@ refresh (TgBobweightView *self)
   gtk_widget_set_visible (self->factor, !by_layout);
   gtk_label_set_text (GTK_LABEL (self->ground), bobweight->ground);
   gtk_widget_set_visible (self->ground, bobweight->ground[0] != '\0');
+  tg_why_button_give (TG_WHY_BUTTON (self->why_factor), "the balance factor",
+                      bobweight->ground[0] ? tg_bobweight_why_factor (bobweight) : NULL);
+  tg_why_button_give (TG_WHY_BUTTON (self->why), "the bobweights",
+                      bobweight->known ? tg_bobweight_why (bobweight, review) : NULL);
   show_missing (self, bobweight);
   if (!bobweight->known)
     return;
@@ -323,12 +330,14 @@ tg_bobweight_view_class_init (TgBobweightViewClass *klass)
   props[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
                                              G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, props);
+  g_type_ensure (TG_TYPE_WHY_BUTTON);
   g_type_ensure (TG_TYPE_CLAMP);
   g_type_ensure (TG_TYPE_COLUMNS);
   gtk_widget_class_set_template_from_resource (
       widget_class, "/io/github/tenthgram/Tenthgram/ui/bobweight-view.ui");
   gtk_widget_class_bind_template_child (widget_class, TgBobweightView, scroller);
   gtk_widget_class_bind_template_child (widget_class, TgBobweightView, ground);
+  gtk_widget_class_bind_template_child (widget_class, TgBobweightView, why_factor);
   gtk_widget_class_bind_template_child (widget_class, TgBobweightView, missing);
   gtk_widget_class_bind_template_child (widget_class, TgBobweightView, missing_words);
   gtk_widget_class_bind_template_child (widget_class, TgBobweightView, describe);
@@ -339,6 +348,7 @@ tg_bobweight_view_class_init (TgBobweightViewClass *klass)
   gtk_widget_class_bind_template_child (widget_class, TgBobweightView, table_scroller);
   gtk_widget_class_bind_template_child (widget_class, TgBobweightView, table);
   gtk_widget_class_bind_template_child (widget_class, TgBobweightView, summary);
+  gtk_widget_class_bind_template_child (widget_class, TgBobweightView, why);
   gtk_widget_class_bind_template_child (widget_class, TgBobweightView, print);
   gtk_widget_class_bind_template_callback (widget_class, on_by_layout);
 }

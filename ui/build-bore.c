@@ -7,12 +7,14 @@
 #include <math.h>
 
 #include "build-row.h"
+#include "why-button.h"
 #include "words.h"
 
 struct _TgBuildBore
 {
   GtkBox parent_instance;
   GtkLabel *title;
+  TgWhyButton *why;
   GtkLabel *standing;
   GtkWidget *parts;
   GtkWidget *checks;
@@ -76,6 +78,10 @@ static void
 show_standing (TgBuildBore *self, const TgReview *review, const TgBuildCard *card)
 {
   g_autofree char *sum = isnan (card->sum_g) ? NULL : tg_review_grams (review, card->sum_g);
+  g_autofree char *explains = g_strdup_printf ("bore %u is %s", card->bore,
+                                               card->done    ? "done"
+                                               : card->ready ? "ready"
+                                                             : "not ready");
   g_autofree char *words = g_strdup_printf (
       "%s%s%s%s",
       card->done      ? "Done: every part is as it was proven, and all is ticked off."
@@ -85,6 +91,7 @@ show_standing (TgBuildBore *self, const TgReview *review, const TgBuildCard *car
       sum ? " Piston and what counts with it: " : "", sum ? sum : "", sum ? " g." : "");
 
   tg_words_show (self->standing, words);
+  tg_why_button_give (self->why, explains, tg_build_why_card (review, card));
   gtk_widget_remove_css_class (GTK_WIDGET (self->standing), "good");
   gtk_widget_remove_css_class (GTK_WIDGET (self->standing), "alert");
   if (card->done || card->n_wrong)
@@ -134,6 +141,9 @@ tg_build_bore_show (TgBuildBore *view, TgSession *session, const TgBuild *build,
           gtk_box_append (GTK_BOX (view->checks), row);
         }
       tg_build_row_show (TG_BUILD_ROW (row), session, bore, tick, facing_of (build, tick->check));
+      tg_build_row_explain (
+          TG_BUILD_ROW (row),
+          tg_build_why_tick (tg_session_job (session), tg_session_review (session), card, i));
       row = gtk_widget_get_next_sibling (row);
     }
   while (row)
@@ -170,9 +180,11 @@ tg_build_bore_class_init (TgBuildBoreClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = tg_build_bore_dispose;
+  g_type_ensure (TG_TYPE_WHY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/build-bore.ui");
   gtk_widget_class_bind_template_child (widget_class, TgBuildBore, title);
+  gtk_widget_class_bind_template_child (widget_class, TgBuildBore, why);
   gtk_widget_class_bind_template_child (widget_class, TgBuildBore, standing);
   gtk_widget_class_bind_template_child (widget_class, TgBuildBore, parts);
   gtk_widget_class_bind_template_child (widget_class, TgBuildBore, checks);

@@ -7,6 +7,7 @@
  */
 #include "build-row.h"
 
+#include "why-button.h"
 #include "words.h"
 
 struct _TgBuildRow
@@ -14,6 +15,7 @@ struct _TgBuildRow
   GtkBox parent_instance;
   GtkCheckButton *check;
   GtkLabel *label;
+  TgWhyButton *why;
   GtkLabel *remark;
   GtkDropDown *in_hand;
   GtkLabel *detail;
@@ -182,6 +184,17 @@ tg_build_row_show (
 }
 
 void
+tg_build_row_explain (TgBuildRow *row, GPtrArray *why)
+{
+  g_autofree char *explains = NULL;
+
+  g_return_if_fail (TG_IS_BUILD_ROW (row));
+
+  explains = g_strdup_printf ("bore %u: %s", row->bore, tg_build_check_label (row->what));
+  tg_why_button_give (row->why, explains, why);
+}
+
+void
 tg_build_row_focus (TgBuildRow *row)
 {
   g_return_if_fail (TG_IS_BUILD_ROW (row));
@@ -208,10 +221,12 @@ tg_build_row_class_init (TgBuildRowClass *klass)
   G_OBJECT_CLASS (klass)->dispose = tg_build_row_dispose;
   signals[TICKED] = g_signal_new ("ticked", TG_TYPE_BUILD_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                   NULL, G_TYPE_NONE, 0);
+  g_type_ensure (TG_TYPE_WHY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/build-row.ui");
   gtk_widget_class_bind_template_child (widget_class, TgBuildRow, check);
   gtk_widget_class_bind_template_child (widget_class, TgBuildRow, label);
+  gtk_widget_class_bind_template_child (widget_class, TgBuildRow, why);
   gtk_widget_class_bind_template_child (widget_class, TgBuildRow, remark);
   gtk_widget_class_bind_template_child (widget_class, TgBuildRow, in_hand);
   gtk_widget_class_bind_template_child (widget_class, TgBuildRow, detail);

@@ -21,6 +21,9 @@ GtkWidget *tg_build_row_new (void);
 void tg_build_row_show (
     TgBuildRow *row, TgSession *session, guint bore, const TgBuildTick *tick, const char *facing);
 
+/* Why the tick of what is shown holds or not; takes @why. */
+void tg_build_row_explain (TgBuildRow *row, GPtrArray *why);
+
 /* Puts the keyboard on the check. */
 void tg_build_row_focus (TgBuildRow *row);
 

@@ -38,3 +38,14 @@ tg_choice_button_new (const TgChoice *choice, const char *cost)
                                   choice->title, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, describe, -1);
   return button;
 }
+
+/* As wide as “Why?” is. */
+#define CORNER 48
+
+void
+tg_choice_button_leave_corner (GtkWidget *button)
+{
+  GtkWidget *box = gtk_button_get_child (GTK_BUTTON (button));
+
+  gtk_widget_set_margin_end (gtk_widget_get_first_child (box), CORNER);
+}

@@ -13,6 +13,9 @@ G_BEGIN_DECLS
 /* @choice is read and not kept. @cost: "" for a way that is not priced. */
 GtkWidget *tg_choice_button_new (const TgChoice *choice, const char *cost);
 
+/* Leaves room in the upper corner at the end, beside the title. */
+void tg_choice_button_leave_corner (GtkWidget *button);
+
 /* A line of text that wraps, with a style class or NULL. */
 GtkWidget *tg_choice_button_line (const char *text, const char *style);
 

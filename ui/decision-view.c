@@ -11,6 +11,7 @@
 
 #include "choice-button.h"
 #include "columns.h"
+#include "why-button.h"
 #include "words.h"
 
 /* Below half a milligram a cost is none: masses are whole milligrams. */
@@ -20,6 +21,7 @@ struct _TgDecisionView
 {
   GtkBox parent_instance;
   GtkLabel *title;
+  TgWhyButton *why;
   GtkLabel *text;
   TgColumns *choices;
   GtkWidget *setup;
@@ -98,6 +100,22 @@ on_clicked (GtkButton *button, TgDecisionView *self)
   tg_decision_view_choose (self, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "index")));
 }
 
+/* The reason of its cost in the corner of @card, which is a button itself. */
+static GtkWidget *
+with_why (TgDecisionView *self, GtkWidget *card, const TgChoice *choice)
+{
+  GtkWidget *overlay = gtk_overlay_new (), *why = tg_why_button_new ();
+  g_autofree char *explains = g_strdup_printf ("what it costs: %s", choice->title);
+
+  tg_why_button_give (TG_WHY_BUTTON (why), explains,
+                      tg_review_why_choice (tg_session_review (self->session), choice));
+  gtk_widget_add_css_class (why, "corner");
+  gtk_overlay_set_child (GTK_OVERLAY (overlay), card);
+  gtk_overlay_add_overlay (GTK_OVERLAY (overlay), why);
+  tg_choice_button_leave_corner (card);
+  return overlay;
+}
+
 static GtkWidget *
 new_card (TgDecisionView *self, const TgChoice *choice, guint index)
 {
@@ -107,7 +125,7 @@ new_card (TgDecisionView *self, const TgChoice *choice, guint index)
 
   g_object_set_data (G_OBJECT (card), "index", GUINT_TO_POINTER (index));
   g_signal_connect_object (card, "clicked", G_CALLBACK (on_clicked), self, 0);
-  return card;
+  return with_why (self, card, choice);
 }
 
 /* Where no single step is enough the way out is in the set-up. */
@@ -134,6 +152,9 @@ refresh (TgDecisionView *self)
     gtk_widget_unparent (child);
   show_problem (self, NULL);
   tg_words_show (self->title, decision ? decision->title : "Nothing to decide");
+  tg_why_button_give (
+      self->why, decision ? decision->title : "",
+      decision ? tg_review_why_decision (tg_session_review (self->session), decision) : NULL);
   tg_words_show (self->text, decision ? decision->text : "");
   gtk_widget_set_visible (GTK_WIDGET (self->text), decision && decision->text[0]);
   for (guint i = 0; decision && i < decision->choices->len; i++)
@@ -214,6 +235,7 @@ tg_decision_view_class_init (TgDecisionViewClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   g_type_ensure (TG_TYPE_COLUMNS);
+  g_type_ensure (TG_TYPE_WHY_BUTTON);
   object_class->get_property = tg_decision_view_get_property;
   object_class->set_property = tg_decision_view_set_property;
   object_class->dispose = tg_decision_view_dispose;
@@ -223,6 +245,7 @@ tg_decision_view_class_init (TgDecisionViewClass *klass)
   gtk_widget_class_set_template_from_resource (
       widget_class, "/io/github/tenthgram/Tenthgram/ui/decision-view.ui");
   gtk_widget_class_bind_template_child (widget_class, TgDecisionView, title);
+  gtk_widget_class_bind_template_child (widget_class, TgDecisionView, why);
   gtk_widget_class_bind_template_child (widget_class, TgDecisionView, text);
   gtk_widget_class_bind_template_child (widget_class, TgDecisionView, choices);
   gtk_widget_class_bind_template_child (widget_class, TgDecisionView, problem);

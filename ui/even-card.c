@@ -7,6 +7,7 @@
 #include "even-card.h"
 
 #include "more-readings.h"
+#include "why-button.h"
 #include "words.h"
 
 struct _TgEvenCard
@@ -29,7 +30,9 @@ static void
 add_band (TgEvenCard *self, const TgReview *review, TgBand band)
 {
   g_autoptr (TgProof) proof = tg_review_proof (review, band);
-  GtkWidget *label = gtk_label_new (NULL);
+  GtkWidget *label = gtk_label_new (NULL), *why = tg_why_button_new ();
+  g_autofree char *explains = g_strdup_printf ("whether the %s are even",
+                                               tg_setup_band_label (review->setup, band));
   g_autofree char *single = g_strdup_printf ("%s: one part, nothing to compare.",
                                              tg_setup_band_label (review->setup, band));
 
@@ -37,7 +40,8 @@ add_band (TgEvenCard *self, const TgReview *review, TgBand band)
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
   tg_words_show (GTK_LABEL (label), proof->text[0] ? proof->text : single);
-  gtk_box_append (GTK_BOX (self->bands), label);
+  tg_why_button_give (TG_WHY_BUTTON (why), explains, tg_review_why_band (review, band));
+  gtk_box_append (GTK_BOX (self->bands), tg_why_button_row (label, TG_WHY_BUTTON (why)));
   self->repeats = MAX (self->repeats, tg_more_readings_wanted (review, band, proof));
 }
 

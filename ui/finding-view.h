@@ -10,8 +10,8 @@
 
 G_BEGIN_DECLS
 
-/* A card with what is and what to do about it; the texts are copied. */
-GtkWidget *tg_finding_view_new (const TgFinding *finding);
+/* A card with what is, why, and what to do about it; all of it is copied. */
+GtkWidget *tg_finding_view_new (const TgReview *review, const TgFinding *finding);
 
 /* Replaces the children of @box by the findings of @part, or of every part for -1. */
 void tg_finding_view_fill (GtkBox *box, const TgReview *review, int part);

@@ -15,6 +15,7 @@
 #include "forces-picture.h"
 #include "number.h"
 #include "setup-field.h"
+#include "why-button.h"
 #include "words.h"
 
 typedef enum
@@ -49,6 +50,7 @@ struct _TgForcesView
   GtkWidget *weigh;
   GtkWidget *body;
   GtkWidget *words;
+  GtkWidget *why;
   GtkAdjustment *speed;
   GtkWidget *speed_scale;
   GtkWidget *speed_spin;
@@ -59,6 +61,8 @@ struct _TgForcesView
   GtkWidget *pairs;
   GtkWidget *pins;
   GtkWidget *grade;
+  GtkWidget *why_grade;
+  GtkWidget *why_enough;
   GtkWidget *fields;
   GtkWidget *enough;
   GtkWidget *plots[N_PICTURES];
@@ -355,8 +359,10 @@ put_pin (TgForcesView *self, const char *name, double g_mm, double expanded, int
 }
 
 static void
-show_grade (TgForcesView *self, const TgBalanceUnbalance *unbalance, const TgSetup *setup)
+show_grade (TgForcesView *self, const TgBalance *balance, const TgBalanceUnbalance *unbalance)
 {
+  const TgReview *review = tg_session_review (self->session);
+  const TgSetup *setup = review->setup;
   g_autofree char *permitted = number (unbalance->permissible_g_mm);
   g_autofree char *wanted = tg_number_format_short (setup->engine.grade);
   g_autofree char *kept = number (unbalance->grade);
@@ -371,6 +377,8 @@ show_grade (TgForcesView *self, const TgBalanceUnbalance *unbalance, const TgSet
                             wanted, permitted, kept,
                             unbalance->grade <= setup->engine.grade ? "" : ", which is more");
   tg_words_show (GTK_LABEL (self->grade), text);
+  tg_why_button_give (TG_WHY_BUTTON (self->why_grade), "the unbalance that is left",
+                      tg_balance_why_grade (balance, review, unbalance));
 }
 
 static void
@@ -383,6 +391,7 @@ show_pins (TgForcesView *self, const TgBalance *balance, const TgSetup *setup)
 
   clear (self->pins);
   tg_words_show (GTK_LABEL (self->grade), "");
+  tg_why_button_give (TG_WHY_BUTTON (self->why_grade), "", NULL);
   if (!tg_balance_unbalance (balance, setup, last, &unbalance))
     return;
   for (guint p = 0; p < unbalance.n_pins; p++)
@@ -395,7 +404,7 @@ show_pins (TgForcesView *self, const TgBalance *balance, const TgSetup *setup)
   for (guint plane = 0; plane < 2 && unbalance.has_planes; plane++)
     put_pin (self, plane ? "In the plane at the other end" : "In the plane at the front",
              unbalance.planes_g_mm[plane], 0, row++);
-  show_grade (self, &unbalance, setup);
+  show_grade (self, balance, &unbalance);
 }
 
 /* -- all of it ---------------------------------------------------------------------------------- */
@@ -457,6 +466,7 @@ refresh (TgForcesView *self)
   g_autoptr (TgBalanceEnough) enough = NULL;
   g_autofree char *words = NULL;
   const TgReview *review;
+  double rpm;
   gboolean known;
 
   self->stale = !gtk_widget_get_mapped (GTK_WIDGET (self));
@@ -472,12 +482,18 @@ refresh (TgForcesView *self)
     gtk_drop_down_set_selected (GTK_DROP_DOWN (self->load), 0);
   self->showing = FALSE;
   show_missing (self, balance, known);
+  tg_why_button_give (TG_WHY_BUTTON (self->why), "", NULL);
   if (!known)
     return;
-  words = tg_balance_words (balance, gtk_adjustment_get_value (self->speed));
-  enough = tg_balance_enough (balance, review, gtk_adjustment_get_value (self->speed));
+  rpm = gtk_adjustment_get_value (self->speed);
+  words = tg_balance_words (balance, rpm);
+  enough = tg_balance_enough (balance, review, rpm);
   show_words (self, words);
+  tg_why_button_give (TG_WHY_BUTTON (self->why), "these forces",
+                      tg_balance_why_forces (balance, rpm));
   tg_words_show (GTK_LABEL (self->enough), enough->words);
+  tg_why_button_give (TG_WHY_BUTTON (self->why_enough), "how even is even enough",
+                      tg_balance_why_enough (balance, review, enough, rpm));
   show_pictures (self, balance);
   show_table (self, balance);
   show_pairs (self, balance);
@@ -599,6 +615,7 @@ tg_forces_view_class_init (TgForcesViewClass *klass)
   props[PROP_SESSION] = g_param_spec_object ("session", NULL, NULL, TG_TYPE_SESSION,
                                              G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, props);
+  g_type_ensure (TG_TYPE_WHY_BUTTON);
   g_type_ensure (TG_TYPE_CLAMP);
   g_type_ensure (TG_TYPE_COLUMNS);
   gtk_widget_class_set_template_from_resource (widget_class,
@@ -610,6 +627,7 @@ tg_forces_view_class_init (TgForcesViewClass *klass)
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, weigh);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, body);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, words);
+  gtk_widget_class_bind_template_child (widget_class, TgForcesView, why);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, speed);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, speed_scale);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, speed_spin);
@@ -620,6 +638,8 @@ tg_forces_view_class_init (TgForcesViewClass *klass)
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, pairs);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, pins);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, grade);
+  gtk_widget_class_bind_template_child (widget_class, TgForcesView, why_grade);
+  gtk_widget_class_bind_template_child (widget_class, TgForcesView, why_enough);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, fields);
   gtk_widget_class_bind_template_child (widget_class, TgForcesView, enough);
   gtk_widget_class_bind_template_callback (widget_class, on_choice);

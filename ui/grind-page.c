@@ -18,6 +18,7 @@
 #include "scale-link.h"
 #include "scroll.h"
 #include "set-list.h"
+#include "why-button.h"
 #include "words.h"
 
 struct _TgGrindPage
@@ -31,6 +32,7 @@ struct _TgGrindPage
   GtkWidget *set;
   GtkWidget *title;
   GtkWidget *state;
+  GtkWidget *why;
   GtkWidget *menu;
   GtkWidget *view;
   GtkWidget *zone;
@@ -95,9 +97,12 @@ refresh (TgGrindPage *self)
   g_autofree char *state = g_strconcat (tg_part_review_label (part), place[0] ? " · " : "", place,
                                         part->frozen ? " · frozen" : "",
                                         part->pieces > 1 ? " · replaced" : "", NULL);
+  g_autofree char *explains = g_strdup_printf ("%s: %s", part->part->name,
+                                               tg_part_review_label (part));
 
   tg_words_show (GTK_LABEL (self->title), part->part->name);
   tg_words_show (GTK_LABEL (self->state), state);
+  tg_why_button_give (TG_WHY_BUTTON (self->why), explains, tg_review_why_part (review, index));
   tg_part_view_set_part (TG_PART_VIEW (self->view), index);
   tg_history_view_set_part (TG_HISTORY_VIEW (self->history), index);
   tg_figures_row_show (TG_FIGURES_ROW (self->figures), review, index);
@@ -234,6 +239,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, set);
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, title);
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, state);
+  gtk_widget_class_bind_template_child (widget_class, TgGrindPage, why);
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, menu);
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, view);
   gtk_widget_class_bind_template_child (widget_class, TgGrindPage, zone);
@@ -270,6 +276,7 @@ tg_grind_page_class_init (TgGrindPageClass *klass)
   g_type_ensure (TG_TYPE_NEXT_PANEL);
   g_type_ensure (TG_TYPE_PART_VIEW);
   g_type_ensure (TG_TYPE_SET_LIST);
+  g_type_ensure (TG_TYPE_WHY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/grind-page.ui");
   bind_children (widget_class);

@@ -5,6 +5,7 @@
 #include "proof-line.h"
 
 #include "more-readings.h"
+#include "why-button.h"
 #include "words.h"
 
 struct _TgProofLine
@@ -15,6 +16,7 @@ struct _TgProofLine
   guint n_events; /* that the text stands for */
   guint repeats;
   GtkWidget *text;
+  GtkWidget *why;
   GtkWidget *more;
 };
 
@@ -26,11 +28,15 @@ refresh (TgProofLine *self)
   const TgReview *review = tg_session_review (self->session);
   g_autoptr (TgProof) proof = tg_review_proof (review, self->band);
   g_autofree char *label = NULL;
+  g_autofree char *explains = g_strdup_printf ("what readings prove of the %s",
+                                               tg_setup_band_label (review->setup, self->band));
 
   self->n_events = review->n_events;
   self->repeats = tg_more_readings_wanted (review, self->band, proof);
   gtk_widget_set_visible (GTK_WIDGET (self), proof->text[0] != '\0');
   tg_words_show (GTK_LABEL (self->text), proof->text);
+  tg_why_button_give (TG_WHY_BUTTON (self->why), explains,
+                      tg_review_why_proof (review, self->band, proof));
   gtk_widget_set_visible (self->more, self->repeats > 0);
   if (self->repeats == 0)
     return;
@@ -75,9 +81,11 @@ tg_proof_line_class_init (TgProofLineClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = tg_proof_line_dispose;
+  g_type_ensure (TG_TYPE_WHY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/proof-line.ui");
   gtk_widget_class_bind_template_child (widget_class, TgProofLine, text);
+  gtk_widget_class_bind_template_child (widget_class, TgProofLine, why);
   gtk_widget_class_bind_template_child (widget_class, TgProofLine, more);
   gtk_widget_class_bind_template_callback (widget_class, on_more);
 }

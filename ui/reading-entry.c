@@ -20,6 +20,7 @@
 
 #include "reading-check.h"
 #include "scale-words.h"
+#include "why-button.h"
 #include "words.h"
 
 struct _TgReadingEntry
@@ -35,7 +36,9 @@ struct _TgReadingEntry
   GtkWidget *label;
   GtkWidget *field;
   GtkWidget *set_back;
+  GtkWidget *question;
   GtkWidget *message;
+  GtkWidget *why;
   GtkWidget *hint;
   GtkWidget *taken;
   GtkWidget *scale;
@@ -64,12 +67,13 @@ static void
 show_message (TgReadingEntry *self, const char *text, gboolean refused)
 {
   tg_words_show (GTK_LABEL (self->message), text);
-  gtk_widget_set_visible (self->message, text != NULL);
+  gtk_widget_set_visible (self->question, text != NULL);
+  gtk_widget_set_visible (self->message, text != NULL); /* so that an alert is announced */
   gtk_widget_set_visible (self->hint, text == NULL);
   if (refused)
-    gtk_widget_add_css_class (self->message, "refused");
+    gtk_widget_add_css_class (self->question, "refused");
   else
-    gtk_widget_remove_css_class (self->message, "refused");
+    gtk_widget_remove_css_class (self->question, "refused");
   gtk_accessible_update_state (GTK_ACCESSIBLE (self->field), GTK_ACCESSIBLE_STATE_INVALID,
                                text ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE,
                                -1);
@@ -78,6 +82,7 @@ show_message (TgReadingEntry *self, const char *text, gboolean refused)
 static void
 clear_question (TgReadingEntry *self)
 {
+  tg_why_button_give (TG_WHY_BUTTON (self->why), "", NULL);
   g_clear_pointer (&self->asked, g_free);
   show_message (self, NULL, FALSE);
 }
@@ -161,6 +166,22 @@ append (TgReadingEntry *self, const char *text, TgMass mass, gboolean kept)
   show_taken (self, event.sent ? words : NULL, text);
 }
 
+/* Why @mass is refused or asked about. */
+static void
+show_why (TgReadingEntry *self, TgMass mass)
+{
+  const TgReview *review = tg_session_review (self->session);
+  g_autofree char *words = words_of (self);
+  g_autofree char *explains = g_strdup_printf ("%s: this reading is asked about", words);
+  GPtrArray *why = self->what == TG_READING_OF_NOTHING  ? tg_reading_why_zero (review, mass)
+                   : self->what == TG_READING_OF_WEIGHT ? tg_reading_why_weight (review, mass)
+                                                        : tg_reading_why (review, self->slot, mass);
+
+  if (why->len == 0)
+    g_clear_pointer (&why, g_ptr_array_unref);
+  tg_why_button_give (TG_WHY_BUTTON (self->why), explains, why);
+}
+
 /* What was read off the scale: refused, asked about, or taken over. */
 static void
 take (TgReadingEntry *self, const char *text, TgMass mass)
@@ -174,6 +195,8 @@ take (TgReadingEntry *self, const char *text, TgMass mass)
                                  ? tg_reading_check_weight (review, mass, &why)
                                  : tg_reading_check (review, self->slot, mass, &why);
 
+  if (verdict == TG_READING_REFUSE || (verdict == TG_READING_ASK && !again))
+    show_why (self, mass);
   if (verdict == TG_READING_REFUSE)
     refuse (self, why);
   else if (verdict == TG_READING_ASK && !again)
@@ -219,7 +242,7 @@ static void
 on_typed (TgReadingEntry *self)
 {
   g_clear_pointer (&self->sent, g_free);
-  if (gtk_widget_get_visible (self->message))
+  if (gtk_widget_get_visible (self->question))
     clear_question (self);
   refresh_set_back (self);
   if (gtk_editable_get_text (GTK_EDITABLE (self->field))[0] != '\0')
@@ -261,7 +284,7 @@ static gboolean
 is_typed_in (TgReadingEntry *self)
 {
   return gtk_editable_get_text (GTK_EDITABLE (self->field))[0] != '\0' &&
-         !gtk_widget_get_visible (self->message);
+         !gtk_widget_get_visible (self->question);
 }
 
 gboolean
@@ -449,12 +472,15 @@ tg_reading_entry_class_init (TgReadingEntryClass *klass)
                                         NULL, NULL, G_TYPE_NONE, 0);
   signals[SIGNAL_ASKS] = g_signal_new ("asks", TG_TYPE_READING_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL,
                                        NULL, NULL, G_TYPE_NONE, 0);
+  g_type_ensure (TG_TYPE_WHY_BUTTON);
   gtk_widget_class_set_template_from_resource (
       widget_class, "/io/github/tenthgram/Tenthgram/ui/reading-entry.ui");
   gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, label);
   gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, field);
   gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, set_back);
+  gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, question);
   gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, message);
+  gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, why);
   gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, hint);
   gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, taken);
   gtk_widget_class_bind_template_child (widget_class, TgReadingEntry, scale);

@@ -7,6 +7,7 @@
 #include "return-strip.h"
 
 #include "fold.h"
+#include "why-button.h"
 #include "words.h"
 
 #define N_DAYS 3
@@ -18,6 +19,7 @@ struct _TgReturnStrip
   GtkWidget *days;
   GtkWidget *last;
   GtkWidget *next;
+  GtkWidget *why;
   GtkWidget *close;
 };
 
@@ -70,12 +72,14 @@ tg_return_strip_class_init (TgReturnStripClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = tg_return_strip_dispose;
   g_type_ensure (TG_TYPE_FOLD);
+  g_type_ensure (TG_TYPE_WHY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/return-strip.ui");
   gtk_widget_class_bind_template_child (widget_class, TgReturnStrip, standing);
   gtk_widget_class_bind_template_child (widget_class, TgReturnStrip, days);
   gtk_widget_class_bind_template_child (widget_class, TgReturnStrip, last);
   gtk_widget_class_bind_template_child (widget_class, TgReturnStrip, next);
+  gtk_widget_class_bind_template_child (widget_class, TgReturnStrip, why);
   gtk_widget_class_bind_template_child (widget_class, TgReturnStrip, close);
   gtk_widget_class_bind_template_callback (widget_class, on_close);
 }
@@ -114,5 +118,7 @@ tg_return_strip_show (TgReturnStrip *strip, const TgReview *review)
   tg_words_show (GTK_LABEL (strip->last), last->str);
   gtk_widget_set_visible (strip->last, last->len > 0);
   tg_words_show (GTK_LABEL (strip->next), next);
+  tg_why_button_give (TG_WHY_BUTTON (strip->why), review->next->title,
+                      g_ptr_array_ref (review->next->why));
   gtk_widget_set_visible (GTK_WIDGET (strip), TRUE);
 }

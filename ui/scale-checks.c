@@ -9,6 +9,7 @@
 
 #include "fold.h"
 #include "number.h"
+#include "why-button.h"
 #include "words.h"
 
 /* A scale is set to zero before each reading, or every few minutes: common practice, no published
@@ -19,6 +20,7 @@ struct _TgScaleChecks
 {
   GtkBox parent_instance;
   GtkWidget *line;
+  GtkWidget *why;
 };
 
 G_DEFINE_FINAL_TYPE (TgScaleChecks, tg_scale_checks, GTK_TYPE_BOX)
@@ -84,6 +86,23 @@ weight_words (const TgReview *review)
   return g_strdup_printf (" · check weight %s: %s", verdicts[check->verdict], when);
 }
 
+/* Of the look that is in doubt, else of the one at the empty scale. */
+static void
+show_why (TgScaleChecks *self, const TgReview *review)
+{
+  const TgScaleReview *scale = &review->scale;
+  int shown = scale->last_zero >= 0 ? scale->last_zero : scale->last_weight;
+
+  if (scale->last_weight >= 0 &&
+      g_array_index (scale->checks, TgScaleCheck, scale->last_weight).verdict !=
+          TG_CHECK_WEIGHT_FITS)
+    shown = scale->last_weight;
+  tg_why_button_give (TG_WHY_BUTTON (self->why),
+                      shown >= 0 && shown == scale->last_weight ? "the check weight"
+                                                                : "the zero of the scale",
+                      shown >= 0 ? tg_review_why_check (review, (guint) shown) : NULL);
+}
+
 void
 tg_scale_checks_show (TgScaleChecks *checks, TgSession *session)
 {
@@ -104,6 +123,7 @@ tg_scale_checks_show (TgScaleChecks *checks, TgSession *session)
   weight = weight_words (tg_session_review (session));
   text = g_strconcat (zero, weight, NULL);
   tg_words_show (GTK_LABEL (checks->line), text);
+  show_why (checks, tg_session_review (session));
 }
 
 static void
@@ -120,9 +140,11 @@ tg_scale_checks_class_init (TgScaleChecksClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = tg_scale_checks_dispose;
   g_type_ensure (TG_TYPE_FOLD);
+  g_type_ensure (TG_TYPE_WHY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/scale-checks.ui");
   gtk_widget_class_bind_template_child (widget_class, TgScaleChecks, line);
+  gtk_widget_class_bind_template_child (widget_class, TgScaleChecks, why);
 }
 
 static void

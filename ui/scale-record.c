@@ -15,6 +15,7 @@
 #include "number.h"
 #include "scale-history.h"
 #include "setup-field.h"
+#include "why-button.h"
 #include "words.h"
 
 #define N_FIELDS 6
@@ -25,6 +26,8 @@ struct _TgScaleRecord
   TgColumns *fields;
   GtkLabel *zero;
   GtkLabel *weight;
+  TgWhyButton *why_zero;
+  TgWhyButton *why_weight;
   GtkWidget *history;
   GtkBox *findings;
   GtkWidget *proof_section;
@@ -119,13 +122,34 @@ refresh_findings (TgScaleRecord *self, const TgReview *review)
       const TgFinding *finding = g_ptr_array_index (review->findings, i);
 
       if (finding->code == TG_FINDING_ZERO || finding->code == TG_FINDING_CHECK_WEIGHT)
-        gtk_box_append (self->findings, tg_finding_view_new (finding));
+        gtk_box_append (self->findings, tg_finding_view_new (review, finding));
     }
   gtk_widget_set_visible (GTK_WIDGET (self->findings),
                           gtk_widget_get_first_child (GTK_WIDGET (self->findings)) != NULL);
 }
 
 /* --- proof ----------------------------------------------------------------------------------- */
+
+static GtkWidget *
+new_proof (const TgReview *review, TgBand band, const TgProof *proof)
+{
+  GtkWidget *label = gtk_label_new (NULL), *why = tg_why_button_new ();
+  g_autofree char *explains = g_strdup_printf ("what readings prove of the %s",
+                                               tg_setup_band_label (review->setup, band));
+
+  tg_words_show (GTK_LABEL (label), proof->text);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  tg_why_button_give (TG_WHY_BUTTON (why), explains, tg_review_why_proof (review, band, proof));
+  return tg_why_button_row (label, TG_WHY_BUTTON (why));
+}
+
+/* The reason of a look that was made, @last in the scale's checks. */
+static void
+show_why (TgWhyButton *why, const char *explains, const TgReview *review, int last)
+{
+  tg_why_button_give (why, explains, last < 0 ? NULL : tg_review_why_check (review, (guint) last));
+}
 
 static void
 refresh_proof (TgScaleRecord *self, const TgReview *review)
@@ -137,18 +161,12 @@ refresh_proof (TgScaleRecord *self, const TgReview *review)
   for (guint band = 0; band < TG_N_BANDS; band++)
     {
       g_autoptr (TgProof) proof = NULL;
-      GtkWidget *label;
 
       if (!review->bands[band].present)
         continue;
       proof = tg_review_proof (review, (TgBand) band);
-      if (proof->n_parts < 2)
-        continue;
-      label = gtk_label_new (NULL);
-      tg_words_show (GTK_LABEL (label), proof->text);
-      gtk_label_set_xalign (GTK_LABEL (label), 0);
-      gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-      gtk_box_append (self->proof, label);
+      if (proof->n_parts >= 2)
+        gtk_box_append (self->proof, new_proof (review, (TgBand) band, proof));
     }
   gtk_widget_set_visible (self->proof_section,
                           gtk_widget_get_first_child (GTK_WIDGET (self->proof)) != NULL);
@@ -165,6 +183,9 @@ refresh (TgScaleRecord *self)
     return;
   tg_words_show (self->zero, zero);
   tg_words_show (self->weight, weight);
+  show_why (self->why_zero, "the last look at the empty scale", review, review->scale.last_zero);
+  show_why (self->why_weight, "the last look at the check weight", review,
+            review->scale.last_weight);
   gtk_widget_set_visible (self->history, review->scale.checks->len > 0);
   refresh_findings (self, review);
   refresh_proof (self, review);
@@ -265,11 +286,14 @@ tg_scale_record_class_init (TgScaleRecordClass *klass)
   g_object_class_install_properties (object_class, N_PROPS, props);
   g_type_ensure (TG_TYPE_COLUMNS);
   g_type_ensure (TG_TYPE_SCALE_HISTORY);
+  g_type_ensure (TG_TYPE_WHY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/scale-record.ui");
   gtk_widget_class_bind_template_child (widget_class, TgScaleRecord, fields);
   gtk_widget_class_bind_template_child (widget_class, TgScaleRecord, zero);
   gtk_widget_class_bind_template_child (widget_class, TgScaleRecord, weight);
+  gtk_widget_class_bind_template_child (widget_class, TgScaleRecord, why_zero);
+  gtk_widget_class_bind_template_child (widget_class, TgScaleRecord, why_weight);
   gtk_widget_class_bind_template_child (widget_class, TgScaleRecord, history);
   gtk_widget_class_bind_template_child (widget_class, TgScaleRecord, findings);
   gtk_widget_class_bind_template_child (widget_class, TgScaleRecord, proof_section);

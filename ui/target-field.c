@@ -7,6 +7,7 @@
  */
 #include "target-field.h"
 
+#include "why-button.h"
 #include "words.h"
 
 #include <string.h>
@@ -18,6 +19,7 @@ struct _TgTargetField
   GtkEntry *entry;
   GtkWidget *automatic;
   GtkLabel *state;
+  TgWhyButton *why;
   GtkLabel *problem;
   TgSession *session;
   TgBand band;
@@ -47,6 +49,8 @@ show_name (TgTargetField *self, const TgSetup *setup)
   tg_words_show (self->caption, name);
   tg_words_name (GTK_WIDGET (self->entry), entry);
   tg_words_name (self->automatic, back);
+  tg_why_button_give (self->why, name,
+                      tg_review_why_target (tg_session_review (self->session), self->band));
 }
 
 static gboolean
@@ -208,12 +212,14 @@ tg_target_field_class_init (TgTargetFieldClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = tg_target_field_dispose;
   G_OBJECT_CLASS (klass)->finalize = tg_target_field_finalize;
+  g_type_ensure (TG_TYPE_WHY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/target-field.ui");
   gtk_widget_class_bind_template_child (widget_class, TgTargetField, caption);
   gtk_widget_class_bind_template_child (widget_class, TgTargetField, entry);
   gtk_widget_class_bind_template_child (widget_class, TgTargetField, automatic);
   gtk_widget_class_bind_template_child (widget_class, TgTargetField, state);
+  gtk_widget_class_bind_template_child (widget_class, TgTargetField, why);
   gtk_widget_class_bind_template_child (widget_class, TgTargetField, problem);
   gtk_widget_class_bind_template_callback (widget_class, on_activate);
   gtk_widget_class_bind_template_callback (widget_class, on_leave);

@@ -2,19 +2,23 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Each term is a line: what, how much, and below them in quiet type what it means.
+ * Each term is a line: what, how much, and below them in quiet type what it means.  Rule and source close
+ * it, quiet, too.
  */
 #include "why-view.h"
 
+#include "reason.h"
 #include "words.h"
 
-#define LABEL_CHARS 18
+#define LABEL_CHARS 22
 #define FIGURE_CHARS 26
 #define REMARK_CHARS 44
 
 /* What a popover leaves free of the window's height, and its least height. */
 #define POPOVER_AROUND 320
 #define POPOVER_LEAST 240
+/* What it has around its view, with the gap to the edge of the window. */
+#define POPOVER_EDGE 20
 
 static GtkWidget *
 new_line (const char *text, const char *style, int max_chars)
@@ -32,6 +36,34 @@ new_line (const char *text, const char *style, int max_chars)
   return label;
 }
 
+/* Rule and source close a reason. */
+static GtkWidget *
+new_closing (const TgTerm *term)
+{
+  g_autofree char *text = g_strdup_printf ("%c%s: %s", g_ascii_toupper (term->label[0]),
+                                           term->label + 1, term->remark);
+  GtkWidget *line = new_line (text, "closing", REMARK_CHARS);
+
+  if (g_str_equal (term->label, TG_REASON_RULE))
+    gtk_widget_add_css_class (line, "first");
+  return line;
+}
+
+static void
+attach_term (GtkGrid *grid, const TgTerm *term, int *row)
+{
+  GtkWidget *label = new_line (term->label, "term", LABEL_CHARS);
+  GtkWidget *figure = new_line (term->figure, "figures", FIGURE_CHARS);
+
+  gtk_label_set_xalign (GTK_LABEL (figure), 1);
+  gtk_label_set_justify (GTK_LABEL (figure), GTK_JUSTIFY_RIGHT);
+  gtk_widget_set_hexpand (figure, TRUE);
+  gtk_grid_attach (grid, label, 0, *row, 1, 1);
+  gtk_grid_attach (grid, figure, 1, (*row)++, 1, 1);
+  if (term->remark && term->remark[0])
+    gtk_grid_attach (grid, new_line (term->remark, "remark", REMARK_CHARS), 0, (*row)++, 2, 1);
+}
+
 GtkWidget *
 tg_why_view_new (GPtrArray *terms, const char *title)
 {
@@ -46,20 +78,39 @@ tg_why_view_new (GPtrArray *terms, const char *title)
   for (guint i = 0; i < terms->len; i++)
     {
       const TgTerm *term = g_ptr_array_index (terms, i);
-      GtkWidget *label = new_line (term->label, "term", LABEL_CHARS);
-      GtkWidget *figure = new_line (term->figure, "figures", FIGURE_CHARS);
 
-      gtk_label_set_xalign (GTK_LABEL (figure), 1);
-      gtk_label_set_justify (GTK_LABEL (figure), GTK_JUSTIFY_RIGHT);
-      gtk_widget_set_hexpand (figure, TRUE);
-      gtk_grid_attach (GTK_GRID (grid), label, 0, row, 1, 1);
-      gtk_grid_attach (GTK_GRID (grid), figure, 1, row++, 1, 1);
-      if (term->remark && term->remark[0])
-        gtk_grid_attach (GTK_GRID (grid), new_line (term->remark, "remark", REMARK_CHARS), 0, row++,
-                         2, 1);
+      if (tg_reason_is_closing (term))
+        gtk_grid_attach (GTK_GRID (grid), new_closing (term), 0, row++, 2, 1);
+      else
+        attach_term (GTK_GRID (grid), term, &row);
     }
   g_ptr_array_unref (terms);
   return grid;
+}
+
+/* As wide and as high as the view, but no more than the window has; and beside the edge of the window
+ * rather than over it. */
+static void
+fit (GtkPopover *popover, GtkWidget *scroller, GtkWidget *view, GtkWidget *button)
+{
+  GtkWidget *window = GTK_WIDGET (gtk_widget_get_root (button));
+  int room = gtk_widget_get_width (window) - 2 * POPOVER_EDGE;
+  int most = MAX (POPOVER_LEAST, gtk_widget_get_height (window) - POPOVER_AROUND);
+  graphene_point_t middle = GRAPHENE_POINT_INIT ((float) gtk_widget_get_width (button) / 2, 0);
+  int least, width, height, at;
+
+  gtk_widget_measure (view, GTK_ORIENTATION_HORIZONTAL, -1, &least, &width, NULL, NULL);
+  width = MAX (least, MIN (width, room));
+  gtk_widget_measure (view, GTK_ORIENTATION_VERTICAL, width, NULL, &height, NULL, NULL);
+  gtk_widget_set_size_request (scroller, width, MIN (height, most));
+  if (!gtk_widget_compute_point (button, window, &middle, &middle))
+    return;
+  at = (int) middle.x;
+  gtk_popover_set_offset (popover,
+                          CLAMP (at, POPOVER_EDGE + width / 2,
+                                 MAX (POPOVER_EDGE + width / 2, room + POPOVER_EDGE - width / 2)) -
+                              at,
+                          0);
 }
 
 void
@@ -67,15 +118,12 @@ tg_why_view_pop_up (GtkMenuButton *button, GPtrArray *terms, const char *title)
 {
   GtkWidget *popover = gtk_popover_new ();
   GtkWidget *scroller = gtk_scrolled_window_new ();
-  int height = gtk_widget_get_height (GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (button))));
+  GtkWidget *view = tg_why_view_new (terms, title);
 
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller),
-                                              MAX (POPOVER_LEAST, height - POPOVER_AROUND));
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), tg_why_view_new (terms, title));
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), view);
   gtk_popover_set_child (GTK_POPOVER (popover), scroller);
   gtk_menu_button_set_popover (button, popover);
+  fit (GTK_POPOVER (popover), scroller, view, GTK_WIDGET (button));
 }

@@ -31,6 +31,9 @@ class Apprentice:
         """The first visible text of the page that begins like this, or nothing."""
         return self.window.shown(start, self.window.page(self.stage))
 
+    def texts(self):
+        return self.window.labels(self.window.page(self.stage))
+
     # -- the bench ---------------------------------------------------------------------------------
 
     def display(self):
@@ -134,7 +137,7 @@ class Apprentice:
     def pass_seconds(self):
         """As the instruction says: in strokes once passes have taught it, before that in grams, which take
         as long as the tool usually does."""
-        words = ' '.join(self.window.labels(self.window.page(self.stage)))
+        words = ' '.join(self.texts())
         strokes = re.search(r'(\d+) strokes?\b', words)
         grams = re.search(r'Take about ([\d.]+) g in this pass', words)
         usual = re.search(r'takes about ([\d.]+) g a minute', words)

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "build-page.h"
+#include "build-row.h"
 #include "page-fixture.h"
 
 static PageRig *
@@ -78,7 +79,8 @@ static void
 test_wrong_part (void)
 {
   g_autoptr (PageRig) rig = rig_new (900);
-  GtkWidget *row = gtk_widget_get_parent (GTK_WIDGET (check (rig, "Piston in hand: Piston 1")));
+  GtkWidget *row = gtk_widget_get_ancestor (GTK_WIDGET (check (rig, "Piston in hand: Piston 1")),
+                                            TG_TYPE_BUILD_ROW);
   GtkDropDown *in_hand = GTK_DROP_DOWN (page_find (row, GTK_TYPE_DROP_DOWN, NULL));
 
   gtk_drop_down_set_selected (in_hand, 1);
