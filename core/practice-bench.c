@@ -334,6 +334,14 @@ tg_practice_bench_rate (const TgPracticeBench *bench, guint part, TgTool tool)
 }
 
 double
+tg_practice_tool_rate (TgTool tool)
+{
+  g_return_val_if_fail ((guint) tool < TG_N_TOOLS, 0);
+
+  return tool_rates[tool];
+}
+
+double
 tg_practice_bench_grind (
     TgPracticeBench *bench, guint part, guint zone, TgTool tool, double seconds)
 {

@@ -71,6 +71,9 @@ double tg_practice_bench_catches_g (const TgPracticeBench *bench, const TgSlot *
 /* g in a second that a tool takes on average, of this metal and in this hand: the seed decides. */
 double tg_practice_bench_rate (const TgPracticeBench *bench, guint part, TgTool tool);
 
+/* The same of an average hand on an average metal: what a person may be told beforehand. */
+double tg_practice_tool_rate (TgTool tool);
+
 /**
  * tg_practice_bench_grind:
  * @part, @zone: indices
