@@ -19,10 +19,6 @@ typedef struct
   double explained_g;
 } Case;
 
-/* What a display does on its way from nothing to the load: it swings past by this share of it
- * (practice-bench.c). */
-#define OVERSWING 0.1351
-
 static gboolean
 fits (const Case *this, double cause_g)
 {
@@ -92,6 +88,15 @@ by_zero (const Case *this, GPtrArray *why)
 
 /* -- slips ---------------------------------------------------------------------------------------- */
 
+/* More than that no fault of the bench makes. */
+static double
+faults_g (const Case *this)
+{
+  const TgPracticeFaults *faults = &this->walk->setup->practice.faults;
+
+  return faults->catch_g + faults->touch_g + 2 * this->explained_g;
+}
+
 static gboolean
 is_swapped (const char *shown, const char *read)
 {
@@ -129,6 +134,9 @@ by_slip (const Case *this, GPtrArray *why)
   double right_g = tg_mass_to_g (this->walk->event->mass) - this->off_g;
   TgMass from = (TgMass) ceil ((right_g - this->explained_g) * TG_MASS_G / (double) step) * step;
 
+  /* a smaller slip looks like many another thing */
+  if (fabs (this->off_g) <= faults_g (this))
+    return NULL;
   for (TgMass shown = from; tg_mass_to_g (shown) <= right_g + this->explained_g; shown += step)
     {
       const char *slip = slip_of (this, shown);
@@ -170,32 +178,43 @@ by_other_figure (const Case *this, GPtrArray *why)
 static char *
 by_haste (const Case *this, GPtrArray *why)
 {
-  const TgPracticeFaults *faults = &this->walk->setup->practice.faults;
   double load_g = tg_mass_to_g (this->walk->event->mass) - this->off_g;
-  double faults_g = faults->catch_g + faults->touch_g + 2 * this->explained_g;
 
-  if (fabs (this->off_g) <= faults_g || this->off_g > OVERSWING * load_g)
+  if (fabs (this->off_g) <= faults_g (this) || this->off_g > TG_DEBRIEF_OVERSWING * load_g)
     return NULL;
-  tg_debrief_term (why, this->walk->setup, "the faults of this bench", faults_g,
+  tg_debrief_term (why, this->walk->setup, "the faults of this bench", faults_g (this),
                    "all of them together");
-  tg_debrief_term (why, this->walk->setup, "a display that swings", OVERSWING * load_g,
+  tg_debrief_term (why, this->walk->setup, "a display that swings", TG_DEBRIEF_OVERSWING * load_g,
                    "so far it goes past the load before it settles");
   return g_strdup ("it fits a display that was read before it had settled, and no other fault of "
                    "this bench");
 }
 
-char *
+TgDebriefCause
 tg_debrief_cause (const TgDebriefWalk *walk, double off_g, double explained_g, GPtrArray *why)
 {
-  static char *(*const causes[]) (const Case *, GPtrArray *) = {
-    by_bearing, by_touch, by_zero, by_slip, by_other_figure, by_haste,
+  static const struct
+  {
+    char *(*find) (const Case *, GPtrArray *);
+    const char *careful;
+  } causes[] = {
+    { by_bearing, "Turns the rod over where that is asked for, and rocks its bearing free before "
+                  "each reading." },
+    { by_touch, "Looks that the rod touches nothing but its two supports." },
+    { by_zero, "Looks at the empty scale every twenty readings, and sets it to zero." },
+    { by_slip, "Looks once more at the display and at what was typed." },
+    { by_other_figure, "Looks which figure is asked for before typing." },
+    { by_haste, "Lets the display come to rest before reading it." },
   };
-  const Case this = {
-    walk, { (guint) walk->part, walk->event->figure, walk->event->way }, off_g, explained_g
-  };
-  char *cause = NULL;
+  const TgSlot slot = { (guint) walk->part, walk->event->figure, walk->event->way };
+  const Case this = { walk, slot, off_g, explained_g };
 
-  for (guint i = 0; i < G_N_ELEMENTS (causes) && !cause; i++)
-    cause = causes[i](&this, why);
-  return cause;
+  for (guint i = 0; i < G_N_ELEMENTS (causes); i++)
+    {
+      char *words = causes[i].find (&this, why);
+
+      if (words)
+        return (TgDebriefCause){ words, causes[i].careful };
+    }
+  return (TgDebriefCause){ NULL, "Seats the part anew, and reads again what differs." };
 }

@@ -204,7 +204,7 @@ tg_debrief_find_least (TgDebriefWalk *walk)
       if (!job)
         continue;
       review = least_review (walk, job);
-      walk->debrief->passes_enough = passes_of (walk, review);
+      walk->debrief->passes_least = passes_of (walk, review);
       tg_review_free (review);
       tg_job_free (job);
     }

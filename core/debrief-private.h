@@ -16,16 +16,24 @@ G_BEGIN_DECLS
 /* Quantile of the deviation that a good reading has in 999 of 1000 cases (normal, two-sided). */
 #define TG_DEBRIEF_SURE 3.29
 
+/* On its way from one load to the next a display swings past by this share of the difference
+ * (practice-bench.c); tests/core/test-debrief.c holds it against the bench. */
+#define TG_DEBRIEF_OVERSWING 0.1351
+
 /**
  * TgDebriefZero: what is known of the zero of the scale at an entry
+ * @from_g: where it was known to be last
+ * @walked: loads on and off since then
  * @zero_g: as the looks before and after it that day say, on a straight line
  * @lays: loads on and off for which it may have wandered from there
  * @since: loads since the zero was last known
  * @looked: there was one before it that day
- * @closed: there is one after it that day, and before anything is set to zero anew
+ * @closed: there is one after it that day, before anything is set to zero anew, and what it showed can be
  */
 typedef struct
 {
+  double from_g;
+  double walked;
   double zero_g;
   double lays;
   guint since;
@@ -88,6 +96,9 @@ double tg_debrief_shown_g (const TgSetup *setup, double true_g);
 /* (transfer full): by event */
 TgDebriefZero *tg_debrief_zeros (const TgJob *job, const gboolean *struck);
 
+/* How far what the empty scale shows at a look may be from .from_g. */
+double tg_debrief_zero_reach_g (const TgSetup *setup, double walked);
+
 /**
  * tg_debrief_explained_g:
  * @figure: what was read
@@ -124,9 +135,20 @@ void tg_debrief_judge_readings (TgDebriefWalk *walk);
 void tg_debrief_watch_wrong (TgDebriefWalk *walk);
 void tg_debrief_judge_wrong (TgDebriefWalk *walk);
 
-/* debrief-cause.c: (transfer full) (nullable): what explains that a reading is off by @off_g, as a
- * clause; NULL where the bench's figures bear nothing out.  Terms of the sum go to @why. */
-char *
+/**
+ * TgDebriefCause: what explains that a reading is off
+ * @words: (nullable): a clause; NULL where the bench's figures bear nothing out
+ * @careful: what keeps it from happening
+ */
+typedef struct
+{
+  char *words;
+  const char *careful;
+} TgDebriefCause;
+
+/* debrief-cause.c: of the entry, a weighing that is off by @off_g.  Terms of the sum go to @why; .words
+ * is the caller's. */
+TgDebriefCause
 tg_debrief_cause (const TgDebriefWalk *walk, double off_g, double explained_g, GPtrArray *why);
 
 /* How far the entry, a weighing, is off: what was read less the zero and what ought to be shown. */

@@ -106,14 +106,17 @@ zero_at (const TgJob *job, const gboolean *struck, guint i, double from_g, TgDeb
 {
   TgDebriefZero zero = before;
   guint after, look = next_look (job, struck, i, &after);
-  double m = 2.0 * before.since + 1, all = m + 2.0 * after;
+  double m = 2.0 * before.since + 1, all = m + 2.0 * after, went_g = 0;
 
-  zero.closed = look < tg_job_n_events (job);
-  zero.zero_g = from_g;
-  zero.lays = m;
+  if (look < tg_job_n_events (job))
+    went_g = tg_mass_to_g (tg_job_event (job, look)->mass) - from_g;
+  zero.closed = look < tg_job_n_events (job) &&
+                fabs (went_g) <= tg_debrief_zero_reach_g (tg_job_setup (job), all);
+  zero.from_g = zero.zero_g = from_g;
+  zero.walked = zero.lays = m;
   if (!zero.closed)
     return zero;
-  zero.zero_g += (tg_mass_to_g (tg_job_event (job, look)->mass) - from_g) * m / all;
+  zero.zero_g += went_g * m / all;
   zero.lays = MAX (1, m * (all - m) / all);
   return zero;
 }
@@ -144,6 +147,15 @@ tg_debrief_zeros (const TgJob *job, const gboolean *struck)
       so_far.since += is_load (event);
     }
   return zeros;
+}
+
+double
+tg_debrief_zero_reach_g (const TgSetup *setup, double walked)
+{
+  const TgPracticeFaults *faults = &setup->practice.faults;
+
+  return TG_DEBRIEF_SURE * hypot (faults->flicker_g, faults->drift_g * sqrt (walked)) +
+         tg_mass_to_g (setup->resolution) / 2 + TG_REVIEW_TINY_G;
 }
 
 double

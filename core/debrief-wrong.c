@@ -50,17 +50,70 @@ tolerance_g (const TgDebriefWalk *walk)
   return tg_mass_to_g (tg_setup_tolerance (walk->setup, band));
 }
 
-void
-tg_debrief_watch_wrong (TgDebriefWalk *walk)
+/* -- looks at the scale ------------------------------------------------------------------------------ */
+
+/* What lay on the scale before the entry, truly; 0 for nothing that is known. */
+static double
+load_before_g (const TgDebriefWalk *walk)
+{
+  for (guint i = walk->index; i-- > 0;)
+    {
+      const TgEvent *event = tg_job_event (walk->job, i);
+
+      if (event->kind == TG_EVENT_WEIGHING || event->kind == TG_EVENT_CHECK_WEIGHT)
+        return tg_mass_to_g (event->mass);
+      if (event->kind == TG_EVENT_ZERO || event->kind == TG_EVENT_PASS)
+        return 0;
+    }
+  return 0;
+}
+
+/* An empty scale that showed what its zero cannot have come to: the load had just been taken off. */
+static void
+watch_look (TgDebriefWalk *walk)
+{
+  const TgDebriefZero *zero = &walk->zeros[walk->index];
+  double off_g = tg_mass_to_g (walk->event->mass) - zero->from_g;
+  double reach_g = tg_debrief_zero_reach_g (walk->setup, zero->walked);
+  double load_g = load_before_g (walk);
+  gboolean hasty = off_g >= -TG_DEBRIEF_OVERSWING * load_g && off_g <= load_g && load_g > 0;
+  g_autofree char *entry = NULL;
+  g_autofree char *off = NULL;
+  GPtrArray *why;
+
+  if (fabs (off_g) <= reach_g)
+    return;
+  walk->debrief->wrong++;
+  entry = tg_report_event (walk->after, walk->event);
+  off = tg_debrief_grams (walk->setup, fabs (off_g));
+  why = tg_terms_new ();
+  tg_debrief_term (why, walk->setup, "shown", tg_mass_to_g (walk->event->mass), "");
+  tg_debrief_term (why, walk->setup, "zero", zero->from_g, "where it was known to be last");
+  tg_debrief_term (why, walk->setup, "explained", reach_g,
+                   "the step, and 3.29 u of flicker and of the way of the zero since then");
+  if (hasty)
+    tg_debrief_term (why, walk->setup, "the load before", load_g,
+                     "a display on its way from there swings past by up to 13.5 %");
+  tg_debrief_add (
+      walk->debrief, TG_DEBRIEF_WRONG, TG_DEBRIEF_POOR, (int) walk->index,
+      g_strdup_printf ("%s: %s g too %s%s.", entry, off, off_g > 0 ? "much" : "little",
+                       hasty ? ": it fits a display that had not come to rest after the "
+                               "load before"
+                             : ", more than its zero can have gone"),
+      "Lets the empty scale come to rest before looking at it or setting it to zero.", why);
+}
+
+/* -- readings ---------------------------------------------------------------------------------------- */
+
+static void
+watch_weighing (TgDebriefWalk *walk)
 {
   double off_g, explained_g;
   g_autofree char *entry = NULL;
   g_autofree char *off = NULL;
-  g_autofree char *cause = NULL;
+  TgDebriefCause cause;
   GPtrArray *why;
 
-  if (walk->event->kind != TG_EVENT_WEIGHING || walk->struck[walk->index])
-    return;
   off_g = tg_debrief_off_g (walk);
   explained_g = tg_debrief_explained_g (walk->setup, walk->event->figure,
                                         &walk->zeros[walk->index]);
@@ -74,12 +127,22 @@ tg_debrief_watch_wrong (TgDebriefWalk *walk)
   tg_debrief_add (
       walk->debrief, TG_DEBRIEF_WRONG,
       fabs (off_g) >= tolerance_g (walk) / 2 ? TG_DEBRIEF_POOR : TG_DEBRIEF_FAIR, (int) walk->index,
-      cause ? g_strdup_printf ("%s: off by %s g: %s.", entry, off, cause)
-            : g_strdup_printf ("%s: off by %s g, more than scatter and drift explain.", entry, off),
-      "Rocks the bearing free, looks that nothing touches, lets the display settle, keeps an eye "
-      "on "
-      "the zero, and reads again what differs.",
-      why);
+      g_strdup_printf ("%s: %s g too %s%s%s.", entry, off, off_g > 0 ? "much" : "little",
+                       cause.words ? ": " : ", more than scatter and drift explain",
+                       cause.words ? cause.words : ""),
+      cause.careful, why);
+  g_free (cause.words);
+}
+
+void
+tg_debrief_watch_wrong (TgDebriefWalk *walk)
+{
+  if (walk->struck[walk->index])
+    return;
+  if (walk->event->kind == TG_EVENT_ZERO)
+    watch_look (walk);
+  if (walk->event->kind == TG_EVENT_WEIGHING)
+    watch_weighing (walk);
 }
 
 void

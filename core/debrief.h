@@ -116,11 +116,12 @@ typedef struct
  * @bands: by TgBand
  * @even: every band is within the tolerance that the job began with, truly
  * @done: the review calls the set done
- * @passes_enough: that a careful worker gets along with, of the true parts as they came
+ * @passes_least: that who knows the true figures gets along with
+ * @passes_careful: that a careful worker, who does not, gets along with
  * @forbidden: passes on places where nothing should come off
  * @seconds: of grinding; strokes count as one each
  * @readings: not struck out
- * @wrong: of these, more off than scatter and drift explain
+ * @wrong: of these and of the looks at the empty scale, more off than scatter and drift explain
  * @ignored: warnings that nobody heeded
  * @work_s, @pauses_s: from the first entry to the last, and the pauses in between
  * @lines: (element-type TgDebriefLine), by topic, then in order of the journal
@@ -133,7 +134,8 @@ typedef struct
   gboolean done;
   TgDebriefMetal metal;
   guint passes;
-  guint passes_enough;
+  guint passes_least;
+  guint passes_careful;
   guint forbidden;
   double seconds;
   guint readings;
