@@ -107,7 +107,7 @@ pair (TgJob *job, TgReview **review, TgPairingSum sum, gboolean *proven)
     return FALSE;
   tg_pairing_solve (pairing, &limits, &result);
   *proven &= result.joint ? result.metal_g <= result.bound_g + TG_REVIEW_TINY_G
-                          : result.sums.proved;
+                          : result.sums.status == TG_MATCHING_OPTIMAL;
   if (result.sums.status != TG_MATCHING_OPTIMAL && result.sums.status != TG_MATCHING_FEASIBLE)
     return TRUE;
   choice = tg_pairing_accept (*review, pairing, &result.sums.plan);
