@@ -177,7 +177,7 @@ tg_debrief_new (const TgJob *job)
   g_free (walk.struck);
   g_free (walk.zeros);
   tg_review_free (walk.end);
-  tg_review_free (walk.before);
+  g_clear_pointer (&walk.before, tg_review_free);
   tg_review_free (walk.after);
   tg_practice_bench_free (walk.bench);
   tg_practice_bench_free (walk.bench_after);
