@@ -35,6 +35,7 @@ verdict_box (TgDebriefVerdict verdict)
   gtk_widget_add_css_class (box, "verdict");
   gtk_widget_add_css_class (box, classes[verdict]);
   gtk_widget_set_halign (box, GTK_ALIGN_START);
+  gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (box), icon);
   gtk_box_append (GTK_BOX (box), gtk_label_new (tg_debrief_verdict_label (verdict)));
   return box;
@@ -76,15 +77,22 @@ moment_button (int event)
 GtkWidget *
 tg_debrief_line_view_new (const TgDebriefLine *line, gboolean moment)
 {
-  GtkWidget *box, *buttons;
+  GtkWidget *box, *head, *verdict;
 
   g_return_val_if_fail (line, NULL);
 
   box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
-  buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  verdict = verdict_box (line->verdict);
   gtk_widget_add_css_class (box, "card");
   gtk_widget_add_css_class (box, "debrief-line");
-  gtk_box_append (GTK_BOX (box), verdict_box (line->verdict));
+  gtk_widget_set_hexpand (verdict, TRUE);
+  gtk_box_append (GTK_BOX (head), verdict);
+  if (line->why->len > 0)
+    gtk_box_append (GTK_BOX (head), why_button (line));
+  if (moment && line->event >= 0)
+    gtk_box_append (GTK_BOX (head), moment_button (line->event));
+  gtk_box_append (GTK_BOX (box), head);
   gtk_box_append (GTK_BOX (box), wrapping_label (line->text, "strong"));
   if (line->careful[0] != '\0')
     {
@@ -92,13 +100,5 @@ tg_debrief_line_view_new (const TgDebriefLine *line, gboolean moment)
 
       gtk_box_append (GTK_BOX (box), wrapping_label (careful, "quiet"));
     }
-  if (line->why->len > 0)
-    gtk_box_append (GTK_BOX (buttons), why_button (line));
-  if (moment && line->event >= 0)
-    gtk_box_append (GTK_BOX (buttons), moment_button (line->event));
-  if (gtk_widget_get_first_child (buttons))
-    gtk_box_append (GTK_BOX (box), buttons);
-  else
-    g_object_unref (g_object_ref_sink (buttons));
   return box;
 }

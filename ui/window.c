@@ -76,6 +76,10 @@ focus_field (gpointer data)
     tg_build_page_focus (TG_BUILD_PAGE (tg_later_get (TG_LATER (self->build))));
   else if (g_strcmp0 (page, "replay") == 0)
     tg_replay_page_focus (TG_REPLAY_PAGE (tg_later_get (TG_LATER (self->replay))));
+  else if (g_strcmp0 (page, "debrief") == 0)
+    gtk_widget_grab_focus (tg_later_get (TG_LATER (self->debrief)));
+  else if (g_strcmp0 (page, "class") == 0)
+    gtk_widget_grab_focus (tg_later_get (TG_LATER (self->class_table)));
   else if (g_strcmp0 (page, "import") == 0)
     gtk_widget_grab_focus (tg_later_get (TG_LATER (self->import)));
   else if (g_strcmp0 (page, "scale") == 0)
