@@ -77,9 +77,9 @@ focus_field (gpointer data)
   else if (g_strcmp0 (page, "replay") == 0)
     tg_replay_page_focus (TG_REPLAY_PAGE (tg_later_get (TG_LATER (self->replay))));
   else if (g_strcmp0 (page, "debrief") == 0)
-    gtk_widget_grab_focus (tg_later_get (TG_LATER (self->debrief)));
+    gtk_widget_child_focus (tg_later_get (TG_LATER (self->debrief)), GTK_DIR_TAB_FORWARD);
   else if (g_strcmp0 (page, "class") == 0)
-    gtk_widget_grab_focus (tg_later_get (TG_LATER (self->class_table)));
+    gtk_widget_child_focus (tg_later_get (TG_LATER (self->class_table)), GTK_DIR_TAB_FORWARD);
   else if (g_strcmp0 (page, "import") == 0)
     gtk_widget_grab_focus (tg_later_get (TG_LATER (self->import)));
   else if (g_strcmp0 (page, "scale") == 0)
