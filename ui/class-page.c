@@ -12,6 +12,7 @@
 #include "fold.h"
 #include "session.h"
 #include "whole-file.h"
+#include "words.h"
 
 struct _TgClassPage
 {
@@ -532,4 +533,6 @@ static void
 tg_class_page_init (TgClassPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  /* the list of rows inside the table is what a screen reader meets */
+  tg_words_name (gtk_widget_get_last_child (self->view), "Practice jobs");
 }
