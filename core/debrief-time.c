@@ -24,7 +24,7 @@ add_up (TgDebriefWalk *walk, guint *pauses)
         debrief->first = event->stamp;
       debrief->begun = TRUE;
       debrief->last = event->stamp;
-      if (event->who[0])
+      if (event->who[0] && (!debrief->who || event->practice))
         {
           g_free (debrief->who);
           debrief->who = g_strdup (event->who);

@@ -199,6 +199,15 @@ tg_debrief_grams (const TgSetup *setup, double grams)
   return tg_number_format (grams, MIN (3, tg_mass_decimals (setup->resolution) + 1));
 }
 
+char *
+tg_debrief_careful_words (const TgDebriefLine *line)
+{
+  if (line->careful[0] == '\0')
+    return g_strdup ("");
+  return g_strdup_printf ("A careful worker %c%s", g_ascii_tolower (line->careful[0]),
+                          line->careful + 1);
+}
+
 const char *
 tg_debrief_topic_label (TgDebriefTopic topic)
 {

@@ -112,7 +112,7 @@ typedef struct
 
 /**
  * TgDebrief:
- * @who: (nullable): of the last entry that names somebody
+ * @who: (nullable): who was at the bench last, else the first who is named
  * @bands: by TgBand
  * @even: every band is within the tolerance that the job began with, truly
  * @done: the review calls the set done
@@ -164,6 +164,9 @@ gboolean tg_debrief_is_open (const TgJob *job, const TgReview *review);
 
 /* (transfer full): true figures, in g: one decimal more than the scale of @setup shows. */
 char *tg_debrief_grams (const TgSetup *setup, double grams);
+
+/* (transfer full): "A careful worker takes …", "" for nothing */
+char *tg_debrief_careful_words (const TgDebriefLine *line);
 
 /* What a person reads: "The set", "Metal" …; "good", "fair", "poor" */
 const char *tg_debrief_topic_label (TgDebriefTopic topic);

@@ -24,12 +24,14 @@ add_head (GString *out, const TgDebrief *debrief, const TgJob *job)
 static void
 add_line (GString *out, const TgDebriefLine *line)
 {
+  g_autofree char *careful = tg_debrief_careful_words (line);
+
   g_string_append_printf (out, "  [%s] %s", tg_debrief_verdict_label (line->verdict), line->text);
   if (line->event >= 0)
     g_string_append_printf (out, " (entry %d)", line->event + 1);
   g_string_append_c (out, '\n');
-  if (line->careful[0])
-    g_string_append_printf (out, "    A careful worker: %s\n", line->careful);
+  if (careful[0])
+    g_string_append_printf (out, "    %s\n", careful);
 }
 
 char *

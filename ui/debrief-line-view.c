@@ -78,6 +78,7 @@ GtkWidget *
 tg_debrief_line_view_new (const TgDebriefLine *line, gboolean moment)
 {
   GtkWidget *box, *head, *verdict;
+  g_autofree char *careful = NULL;
 
   g_return_val_if_fail (line, NULL);
 
@@ -94,11 +95,8 @@ tg_debrief_line_view_new (const TgDebriefLine *line, gboolean moment)
     gtk_box_append (GTK_BOX (head), moment_button (line->event));
   gtk_box_append (GTK_BOX (box), head);
   gtk_box_append (GTK_BOX (box), wrapping_label (line->text, "strong"));
-  if (line->careful[0] != '\0')
-    {
-      g_autofree char *careful = g_strdup_printf ("A careful worker: %s", line->careful);
-
-      gtk_box_append (GTK_BOX (box), wrapping_label (careful, "quiet"));
-    }
+  careful = tg_debrief_careful_words (line);
+  if (careful[0] != '\0')
+    gtk_box_append (GTK_BOX (box), wrapping_label (careful, "quiet"));
   return box;
 }
