@@ -11,10 +11,12 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "class-table.h"
 #include "config.h"
 #include "document.h"
 #include "error.h"
 #include "job-xml.h"
+#include "report-debrief.h"
 #include "report-match.h"
 #include "report-prove.h"
 #include "report.h"
@@ -54,6 +56,7 @@ typedef enum
   TAKES_SECONDS = 1 << 6,
   MAY_NAME_DOCUMENT = 1 << 7, /* as its second word, which may be left out */
   TAKES_SPEED = 1 << 8,
+  TAKES_FOLDER = 1 << 9, /* not a job */
 } Takes;
 
 typedef struct
@@ -292,6 +295,40 @@ run_import (const Options *options)
   return refuse (error);
 }
 
+static int
+run_debrief (const Options *options)
+{
+  g_autoptr (TgJob) job = load (options);
+  g_autoptr (TgDebrief) debrief = NULL;
+  g_autofree char *name = NULL;
+  g_autofree char *text = NULL;
+
+  if (!job)
+    return EXIT_REFUSED;
+  if (!tg_job_setup (job)->practice.on)
+    {
+      name = tg_storable_basename (options->words[0]);
+      fprintf (stderr, "tenthgram: %s: a job with real parts; only practice has a debrief\n", name);
+      return EXIT_REFUSED;
+    }
+  debrief = tg_debrief_new (job);
+  text = options->csv ? tg_debrief_csv (debrief, job) : tg_debrief_text (debrief, job);
+  return print (text);
+}
+
+static int
+run_class (const Options *options)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TgClassTable) table = tg_class_table_new (options->words[0], &error);
+  g_autofree char *text = NULL;
+
+  if (!table)
+    return refuse (error);
+  text = options->csv ? tg_class_table_csv (table) : tg_class_table_text (table);
+  return print (text);
+}
+
 static const Command commands[] = {
   { "check", "check JOB", 1, 0, run_check },
   { "plan", "plan JOB [--csv]", 1, TAKES_CSV, run_plan },
@@ -303,6 +340,8 @@ static const Command commands[] = {
   { "export", "export JOB readings|plan|journal [--output FILE]", 2, TAKES_KIND | TAKES_OUTPUT,
     run_export },
   { "import", "import JOB TABLE [--dry-run]", 2, TAKES_DRY_RUN, run_import },
+  { "debrief", "debrief JOB [--csv]", 1, TAKES_CSV, run_debrief },
+  { "class", "class FOLDER [--csv]", 1, TAKES_CSV | TAKES_FOLDER, run_class },
 };
 
 static void
@@ -371,7 +410,8 @@ static int
 check_options (const Command *command, guint n_words, Options *options)
 {
   if (n_words == 0)
-    return wrong_usage ("which job? after", command->word);
+    return wrong_usage (command->takes & TAKES_FOLDER ? "which folder? after" : "which job? after",
+                        command->word);
   if (n_words < command->n_words && command->takes & TAKES_KIND)
     return wrong_usage ("readings, plan or journal? after", options->words[0]);
   if (n_words < command->n_words && !(command->takes & MAY_NAME_DOCUMENT))
@@ -410,7 +450,9 @@ read_options (const Command *command, int argc, char **argv, Options *options)
       if (argv[i][0] == '-')
         return wrong_usage ("not understood:", argv[i]);
       if (n == command->n_words)
-        return wrong_usage ("one job at a time, not also", argv[i]);
+        return wrong_usage (command->takes & TAKES_FOLDER ? "one folder at a time, not also"
+                                                          : "one job at a time, not also",
+                            argv[i]);
       options->words[n++] = argv[i];
     }
   return check_options (command, n, options);

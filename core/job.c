@@ -364,13 +364,22 @@ tg_job_append (TgJob *job, const TgEvent *event, GError **error)
 }
 
 TgJob *
+tg_job_first (const TgJob *job, guint n)
+{
+  TgJob *first;
+
+  g_return_val_if_fail (job && n <= job->events->len, NULL);
+
+  first = tg_job_new (tg_setup_copy (job->setup));
+  for (guint i = 0; i < n; i++)
+    tg_job_append (first, tg_job_event (job, i), NULL);
+  return first;
+}
+
+TgJob *
 tg_job_copy (const TgJob *job)
 {
-  TgJob *copy = tg_job_new (tg_setup_copy (job->setup));
-
-  for (guint i = 0; i < job->events->len; i++)
-    tg_job_append (copy, tg_job_event (job, i), NULL);
-  return copy;
+  return tg_job_first (job, job->events->len);
 }
 
 void

@@ -23,6 +23,10 @@ void tg_job_free (TgJob *job);
 
 TgJob *tg_job_copy (const TgJob *job);
 
+/* (transfer full): the same job as it stood after its first @n events, at most tg_job_n_events(): what
+ * was struck out later is not struck yet. */
+TgJob *tg_job_first (const TgJob *job, guint n);
+
 /* (lends): the setup as the job began; valid as long as @job */
 const TgSetup *tg_job_setup (const TgJob *job);
 

@@ -23,8 +23,8 @@ window_for_job (TgWindow *self)
   return TG_WINDOW (window);
 }
 
-/* A window that has @path open already comes to the front. */
-static gboolean
+/* (nullable): a window that has @path open already comes to the front. */
+static TgWindow *
 present_if_open (TgWindow *self, const char *path)
 {
   GtkApplication *application = gtk_window_get_application (GTK_WINDOW (self));
@@ -37,32 +37,34 @@ present_if_open (TgWindow *self, const char *path)
       if (session && g_strcmp0 (tg_session_path (session), whole) == 0)
         {
           gtk_window_present (l->data);
-          return TRUE;
+          return l->data;
         }
     }
-  return FALSE;
+  return NULL;
 }
 
 /* A refused file must not leave an empty window behind, so it is read before there is one. */
-static void
-open_path (TgWindow *self, const char *path)
+TgWindow *
+tg_window_open_path (TgWindow *window, const char *path)
 {
   g_autofree char *whole = g_canonicalize_filename (path, NULL);
+  TgWindow *shows = present_if_open (window, path);
   g_autoptr (TgSession) session = NULL;
   g_autoptr (GError) error = NULL;
 
-  if (present_if_open (self, path))
-    return;
-  if (!self->session)
-    {
-      tg_window_open (self, path);
-      return;
-    }
+  if (shows)
+    return shows;
+  if (!window->session)
+    return tg_window_open (window, path) ? window : NULL;
   session = tg_session_open (whole, &error);
-  if (session)
-    tg_window_set_session (window_for_job (self), session);
-  else
-    tg_window_report_failure (self, error->message);
+  if (!session)
+    {
+      tg_window_report_failure (window, error->message);
+      return NULL;
+    }
+  shows = window_for_job (window);
+  tg_window_set_session (shows, session);
+  return shows;
 }
 
 /* --- new, open, demo ------------------------------------------------------------------------- */
@@ -133,7 +135,7 @@ on_open_response (GtkNativeDialog *dialog, int response, TgWindow *self)
       g_autofree char *path = file ? g_file_get_path (file) : NULL;
 
       if (path)
-        open_path (self, path);
+        tg_window_open_path (self, path);
     }
   g_object_unref (dialog);
 }
@@ -160,7 +162,7 @@ act_open (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED GVari
 static void
 act_open_path (GtkWidget *widget, G_GNUC_UNUSED const char *name, GVariant *parameter)
 {
-  open_path (TG_WINDOW (widget), g_variant_get_string (parameter, NULL));
+  tg_window_open_path (TG_WINDOW (widget), g_variant_get_string (parameter, NULL));
 }
 
 static void
@@ -170,7 +172,7 @@ act_open_demo (GtkWidget *widget, G_GNUC_UNUSED const char *name, G_GNUC_UNUSED 
   g_autofree char *path = tg_demo_place (&error);
 
   if (path)
-    open_path (TG_WINDOW (widget), path);
+    tg_window_open_path (TG_WINDOW (widget), path);
   else
     tg_welcome_page_set_message (TG_WELCOME_PAGE (TG_WINDOW (widget)->welcome), error->message);
 }
@@ -461,11 +463,14 @@ tg_window_refresh_actions (TgWindow *window)
   static const char *const need_job[] = {
     "win.save-sheet",   "win.import",    "win.export",    "win.undo",     "win.stage",
     "win.cautions",     "win.next-part", "win.last-part", "win.weigh-on", "win.check-zero",
-    "win.check-weight", "win.prove",     "win.print",
+    "win.check-weight", "win.prove",     "win.print",     "win.replay",
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (need_job); i++)
     gtk_widget_action_set_enabled (GTK_WIDGET (window), need_job[i], window->session != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (window), "win.debrief",
+                                 window->session &&
+                                     tg_job_setup (tg_session_job (window->session))->practice.on);
 }
 
 void
@@ -482,6 +487,11 @@ tg_window_install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.print", NULL, tg_window_act_print);
   gtk_widget_class_install_action (widget_class, "win.import", NULL, tg_window_act_import);
   gtk_widget_class_install_action (widget_class, "win.export", "s", tg_window_act_export);
+  gtk_widget_class_install_action (widget_class, "win.debrief", NULL, tg_window_act_debrief);
+  gtk_widget_class_install_action (widget_class, "win.replay", "i", tg_window_act_replay);
+  gtk_widget_class_install_action (widget_class, "win.class", NULL, tg_window_act_class);
+  gtk_widget_class_install_action (widget_class, "win.open-debrief", "s",
+                                   tg_window_act_open_debrief);
   gtk_widget_class_install_action (widget_class, "win.undo", NULL, act_undo);
   gtk_widget_class_install_action (widget_class, "win.stage", "s", act_stage);
   gtk_widget_class_install_action (widget_class, "win.prove", "s", act_prove);

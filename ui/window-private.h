@@ -36,6 +36,7 @@ struct _TgWindow
   guint first_strike;        /* events that the last undo appended: from here … */
   guint end_strike;          /* … to before here */
   const char *before_import; /* the page that the import page was opened from */
+  const char *before_class;  /* the same of the class table */
   GtkWidget *bar;
   GtkWidget *bar_end;
   GtkWidget *job_name;
@@ -65,6 +66,9 @@ struct _TgWindow
   GtkWidget *build;
   GtkWidget *grind;
   GtkWidget *journal;
+  GtkWidget *debrief;
+  GtkWidget *replay;
+  GtkWidget *class_table;
   GtkWidget *cautions_box;
   GtkWidget *cautions;
   GtkWidget *glossary_box;
@@ -103,6 +107,14 @@ void tg_window_take_terms (TgWindow *window);
 
 void tg_window_act_glossary (GtkWidget *widget, const char *name, GVariant *parameter);
 void tg_window_act_glossary_here (GtkWidget *widget, const char *name, GVariant *parameter);
+/* (lends) (nullable): the window that shows the job at @path: the one that has it open already, @window
+ * while it has none, or a new one; NULL where the file is refused, which @window says. */
+TgWindow *tg_window_open_path (TgWindow *window, const char *path);
+
+void tg_window_act_debrief (GtkWidget *widget, const char *name, GVariant *parameter);
+void tg_window_act_replay (GtkWidget *widget, const char *name, GVariant *parameter);
+void tg_window_act_class (GtkWidget *widget, const char *name, GVariant *parameter);
+void tg_window_act_open_debrief (GtkWidget *widget, const char *name, GVariant *parameter);
 void tg_window_act_save_sheet (GtkWidget *widget, const char *name, GVariant *parameter);
 void tg_window_act_print (GtkWidget *widget, const char *name, GVariant *parameter);
 void tg_window_act_import (GtkWidget *widget, const char *name, GVariant *parameter);

@@ -8,8 +8,11 @@
  */
 #include "window-private.h"
 
+#include "class-page.h"
+#include "debrief-page.h"
 #include "fold.h"
 #include "import-page.h"
+#include "replay-page.h"
 #include "words.h"
 
 G_DEFINE_FINAL_TYPE (TgWindow, tg_window, GTK_TYPE_APPLICATION_WINDOW)
@@ -71,6 +74,12 @@ focus_field (gpointer data)
     tg_prove_page_focus (TG_PROVE_PAGE (tg_later_get (TG_LATER (self->prove))));
   else if (g_strcmp0 (page, "build") == 0)
     tg_build_page_focus (TG_BUILD_PAGE (tg_later_get (TG_LATER (self->build))));
+  else if (g_strcmp0 (page, "replay") == 0)
+    tg_replay_page_focus (TG_REPLAY_PAGE (tg_later_get (TG_LATER (self->replay))));
+  else if (g_strcmp0 (page, "debrief") == 0)
+    gtk_widget_child_focus (tg_later_get (TG_LATER (self->debrief)), GTK_DIR_TAB_FORWARD);
+  else if (g_strcmp0 (page, "class") == 0)
+    gtk_widget_child_focus (tg_later_get (TG_LATER (self->class_table)), GTK_DIR_TAB_FORWARD);
   else if (g_strcmp0 (page, "import") == 0)
     gtk_widget_grab_focus (tg_later_get (TG_LATER (self->import)));
   else if (g_strcmp0 (page, "lessons") == 0)
@@ -293,9 +302,10 @@ on_changed (TgWindow *self)
 static void
 connect_pages (TgWindow *self)
 {
-  GtkWidget *const pages[] = { self->import,  self->setup,    self->scale, self->weigh,
-                               self->match,   self->grind,    self->prove, self->build,
-                               self->journal, self->cautions, self->lesson };
+  GtkWidget *const pages[] = { self->import,  self->setup,      self->scale,  self->weigh,
+                               self->match,   self->grind,      self->prove,  self->build,
+                               self->journal, self->cautions,   self->lesson, self->debrief,
+                               self->replay,  self->class_table };
 
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     g_object_set (pages[i], "session", self->session, NULL); /* made or not */
@@ -495,6 +505,9 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgWindow, build);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, grind);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, journal);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, debrief);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, replay);
+  gtk_widget_class_bind_template_child (widget_class, TgWindow, class_table);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, cautions_box);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, cautions);
   gtk_widget_class_bind_template_child (widget_class, TgWindow, glossary_box);
@@ -516,6 +529,9 @@ tg_window_class_init (TgWindowClass *klass)
   G_OBJECT_CLASS (klass)->dispose = tg_window_dispose;
   g_type_ensure (TG_TYPE_BUILD_PAGE);
   g_type_ensure (TG_TYPE_CAUTIONS_PANEL);
+  g_type_ensure (TG_TYPE_CLASS_PAGE);
+  g_type_ensure (TG_TYPE_DEBRIEF_PAGE);
+  g_type_ensure (TG_TYPE_REPLAY_PAGE);
   g_type_ensure (TG_TYPE_FOLD);
   g_type_ensure (TG_TYPE_GRIND_PAGE);
   g_type_ensure (TG_TYPE_IMPORT_PAGE);

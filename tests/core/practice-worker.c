@@ -89,6 +89,8 @@ practice_worker_append (PracticeWorker *worker, TgEvent event)
   worker->seconds += 20;
   tg_job_append (worker->job, &event, &error);
   g_assert_no_error (error);
+  if (event.kind == TG_EVENT_REPLACE)
+    tg_practice_replay_event (worker->bench, worker->job, &event);
   renew (worker);
 }
 

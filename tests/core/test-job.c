@@ -427,6 +427,28 @@ test_copy (void)
   g_assert_cmpuint (tg_job_n_events (job), ==, 4);
 }
 
+/* A strike that comes later is not in force yet. */
+static void
+test_first (void)
+{
+  g_autoptr (TgJob) job = bench_job ();
+  g_autoptr (TgJob) none = NULL;
+  g_autoptr (TgJob) first = NULL;
+  g_autofree gboolean *struck = NULL;
+
+  append (job, note ("a"), "a", 1);
+  append (job, note ("b"), "b", 2);
+  append (job, strike ("a"), "c", 3);
+  none = tg_job_first (job, 0);
+  first = tg_job_first (job, 2);
+  g_assert_cmpuint (tg_job_n_events (none), ==, 0);
+  g_assert_true (tg_setup_equal (tg_job_setup (none), tg_job_setup (job)));
+  g_assert_cmpuint (tg_job_n_events (first), ==, 2);
+  g_assert_true (tg_event_equal (tg_job_event (first, 1), tg_job_event (job, 1)));
+  struck = tg_job_struck (first);
+  g_assert_false (struck[0]);
+}
+
 static void
 test_drop_last (void)
 {
@@ -817,6 +839,7 @@ main (int argc, char **argv)
   g_test_add_func ("/job/plain", test_plain);
   g_test_add_func ("/job/equal", test_equal);
   g_test_add_func ("/job/copy", test_copy);
+  g_test_add_func ("/job/first", test_first);
   g_test_add_func ("/job/drop-last", test_drop_last);
   g_test_add_func ("/job/struck", test_struck);
   g_test_add_func ("/job/struck-twice", test_struck_twice);

@@ -12,6 +12,7 @@ import math
 import os
 import pathlib
 import re
+import shutil
 import struct
 import subprocess
 import sys
@@ -569,6 +570,47 @@ def test_seconds():
         refused(2, 'match', DEMO, *words)
     refused(2, 'plan', DEMO, '--seconds', '1')
     assert 'Found: ' in done('match', PAIRING, '--seconds', '0.5')
+
+
+def practice_job(folder, name):
+    """The parts of the demo on a bench of seed "tests", with one reading of rod 1."""
+    text = DEMO.read_text()
+    text = re.sub('<setup name="[^"]*"', f'<setup name="Practice of {name}"', text)
+    text = text.replace('<scale ', '<practice seed="tests"><spread value="1"/></practice>\n    <scale ', 1)
+    reading = ('<weighing id="a" at="2026-03-03T19:13:40+01:00" who="Nora" part="rod-1" '
+               'figure="small-end" way="mark-up" mass="247.6" practice="yes"/>')
+    text = re.sub('<journal>.*</journal>', f'<journal>{reading}</journal>', text, flags=re.S)
+    path = pathlib.Path(folder) / f'{name}.tenthgram'
+    path.write_text(text)
+    return path
+
+
+def test_debrief():
+    """A job with real parts has none; a practice job that has just begun is not done yet."""
+    lines = refused(1, 'debrief', DEMO)
+    assert len(lines) == 1 and 'real parts' in lines[0], lines
+    with tempfile.TemporaryDirectory() as folder:
+        job = practice_job(folder, 'one')
+        text = done('debrief', job)
+        assert 'not done yet' in text and 'Spread of the' in text, text
+        rows = table('debrief', job, '--csv')
+        assert {'set', 'metal'} <= {row['topic'] for row in rows}
+        assert all(row['verdict'] in ('good', 'fair', 'poor') for row in rows)
+
+
+def test_class():
+    with tempfile.TemporaryDirectory() as folder:
+        for name in ('one', 'two'):
+            practice_job(folder, name)
+        shutil.copy(DEMO, folder)
+        text = done('class', folder)
+        assert 'comparable: one.tenthgram and two.tenthgram' in text, text
+        assert 'demo.tenthgram: a job with real parts' in text
+        rows = table('class', folder, '--csv')
+        assert [row['file'] for row in rows] == ['demo.tenthgram', 'one.tenthgram', 'two.tenthgram']
+        assert [row['comparable'] for row in rows] == ['', 'yes', 'yes']
+        assert refused(1, 'class', pathlib.Path(folder) / 'nowhere')
+    assert refused(2, 'class') and refused(2, 'debrief')
 
 
 def test_help_and_version():

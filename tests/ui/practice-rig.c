@@ -1,0 +1,42 @@
+/* practice-rig.c: see practice-rig.h
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "practice-rig.h"
+
+#include <string.h>
+
+#include "debrief-case.h"
+#include "job-xml.h"
+
+TgSession *
+practice_session_new (const char *folder, const char *file, double off_g)
+{
+  g_autoptr (TgJob) job = tg_job_new (case_setup (2, FALSE));
+  g_autofree char *path = g_build_filename (folder, file, NULL);
+  g_autoptr (GError) error = NULL;
+  TgSession *session;
+
+  case_zero (job, 0, TRUE);
+  case_read_all (job);
+  case_read (job, "rod-2", TG_FIGURE_BIG_END, TG_WAY_MARK_UP, off_g);
+  case_pass (job, "rod-1", "small-pad", 0.2, 20);
+  tg_job_xml_save (job, path, &error);
+  g_assert_no_error (error);
+  session = tg_session_open (path, &error);
+  g_assert_no_error (error);
+  return session;
+}
+
+gboolean
+practice_shows (GtkWidget *root, const char *text)
+{
+  if (GTK_IS_LABEL (root) && gtk_widget_get_mapped (root) &&
+      strstr (gtk_label_get_text (GTK_LABEL (root)), text))
+    return TRUE;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child;
+       child = gtk_widget_get_next_sibling (child))
+    if (practice_shows (child, text))
+      return TRUE;
+  return FALSE;
+}
