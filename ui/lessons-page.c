@@ -184,7 +184,9 @@ tg_lessons_page_focus (TgLessonsPage *page)
 {
   g_return_if_fail (TG_IS_LESSONS_PAGE (page));
 
-  gtk_widget_child_focus (page->list, GTK_DIR_TAB_FORWARD);
+  /* asked for again, the focus would go on to the next one */
+  if (!gtk_widget_get_focus_child (page->list))
+    gtk_widget_child_focus (page->list, GTK_DIR_TAB_FORWARD);
 }
 
 static void

@@ -57,6 +57,16 @@ tg_window_page (TgWindow *window)
   return gtk_stack_get_visible_child_name (GTK_STACK (window->pages));
 }
 
+/* The first thing on a page that can have it; asked for again, it stays. */
+static void
+focus_first (GtkWidget *later)
+{
+  GtkWidget *page = tg_later_get (TG_LATER (later));
+
+  if (!gtk_widget_get_focus_child (page))
+    gtk_widget_child_focus (page, GTK_DIR_TAB_FORWARD);
+}
+
 static gboolean
 focus_field (gpointer data)
 {
@@ -77,9 +87,9 @@ focus_field (gpointer data)
   else if (g_strcmp0 (page, "replay") == 0)
     tg_replay_page_focus (TG_REPLAY_PAGE (tg_later_get (TG_LATER (self->replay))));
   else if (g_strcmp0 (page, "debrief") == 0)
-    gtk_widget_child_focus (tg_later_get (TG_LATER (self->debrief)), GTK_DIR_TAB_FORWARD);
+    focus_first (self->debrief);
   else if (g_strcmp0 (page, "class") == 0)
-    gtk_widget_child_focus (tg_later_get (TG_LATER (self->class_table)), GTK_DIR_TAB_FORWARD);
+    focus_first (self->class_table);
   else if (g_strcmp0 (page, "import") == 0)
     gtk_widget_grab_focus (tg_later_get (TG_LATER (self->import)));
   else if (g_strcmp0 (page, "lessons") == 0)

@@ -21,6 +21,13 @@ class Apprentice:
         self.path = path
         self.seconds = 25  # of a pass of which nothing is known yet
         self.stage = 'Weigh'  # the page that is worked on
+        self.rock = True
+        self.pages = {}  # by stage, once they were looked for
+
+    def page(self):
+        if self.stage not in self.pages:
+            self.pages[self.stage] = self.window.page(self.stage)
+        return self.pages[self.stage]
 
     def go(self, stage, key):
         self.stage = stage
@@ -29,17 +36,17 @@ class Apprentice:
 
     def shown(self, start):
         """The first visible text of the page that begins like this, or nothing."""
-        return self.window.shown(start, self.window.page(self.stage))
+        return self.window.shown(start, self.page())
 
     def texts(self):
-        return self.window.labels(self.window.page(self.stage))
+        return self.window.labels(self.page())
 
     # -- the bench ---------------------------------------------------------------------------------
 
     def display(self):
         """What the display shows, without its unit."""
         def look():
-            return next((i for i in walk(self.window.page(self.stage)) if i.get_description() == DISPLAY),
+            return next((i for i in walk(self.page()) if i.get_description() == DISPLAY),
                         None)
 
         item = self.window.wait(look, 'a display')
@@ -60,7 +67,7 @@ class Apprentice:
             self.window.wait(lambda: 'touches' in self.shown('On the scale: '), 'a close look')
             if 'touches nothing' in self.shown('On the scale: '):
                 break
-        if way:
+        if way and self.rock:
             self.window.key('ctrl+r')
         self.wait_until_settled()
 

@@ -116,12 +116,13 @@ class Window:
         return next(filter(None, map(look, children(below or self.frame))), None)
 
     def tab_to(self, wanted, limit=120):
-        """Presses Tab until the focus is on something whose name contains this."""
+        """Presses Tab until the focus is on something whose name contains this, and not on its reason."""
         seen = []
         for _ in range(limit):
             item = self.focused()
             seen.append(name_of(item) if item is not None else None)
-            if item is not None and wanted in name_of(item):
+            reason = seen[-1] and seen[-1].startswith('Why: ') and not wanted.startswith('Why')
+            if item is not None and wanted in name_of(item) and not reason:
                 return item
             self.key('Tab')
             time.sleep(0.05)
