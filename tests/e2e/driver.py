@@ -80,7 +80,7 @@ class Window:
         subprocess.run(['xdotool', 'key', '--delay', '15', *keys], check=True)
 
     def type(self, text):
-        subprocess.run(['xdotool', 'type', '--delay', '15', text], check=True)
+        subprocess.run(['xdotool', 'type', '--delay', '15', '--', text], check=True)
 
     def page(self, name):
         """The panel of a stage."""
