@@ -107,6 +107,20 @@ verdict_of (const TgDebriefBand *band)
   return band->true_g <= band->allowed_g + TG_REVIEW_TINY_G ? TG_DEBRIEF_FAIR : TG_DEBRIEF_POOR;
 }
 
+/* Nobody has tried to make them even yet: there is nothing to blame. */
+static gboolean
+is_untouched (const TgDebriefWalk *walk, TgBand which)
+{
+  for (guint i = 0; i < walk->end->parts->len; i++)
+    {
+      const TgPartReview *part = tg_review_part (walk->end, i);
+
+      if (part->design->kind == tg_band_kind (which) && part->passes > 0)
+        return FALSE;
+    }
+  return TRUE;
+}
+
 static char *
 spread_words (const TgDebriefWalk *walk, TgBand which, TgDebriefVerdict verdict)
 {
@@ -121,8 +135,10 @@ spread_words (const TgDebriefWalk *walk, TgBand which, TgDebriefVerdict verdict)
   g_autofree char *figures = band->said ? g_strdup_printf ("by your figures %s g", said)
                                         : g_strdup ("not all of them were weighed");
 
-  return g_strdup_printf ("Spread of the %s: truly %s g, %s; %s g is permitted: %s.", label, spread,
-                          figures, tolerance, ends[verdict]);
+  return g_strdup_printf (
+      "Spread of the %s: truly %s g, %s; %s g is permitted: %s.", label, spread, figures, tolerance,
+      verdict != TG_DEBRIEF_GOOD && is_untouched (walk, which) ? "nothing has been ground yet"
+                                                               : ends[verdict]);
 }
 
 /* What a reading may be off by at most is that of one reading; of a mean it is less. */
@@ -176,6 +192,8 @@ tg_debrief_judge_set (TgDebriefWalk *walk)
         continue;
       verdict = verdict_of (&debrief->bands[which]);
       debrief->even &= verdict == TG_DEBRIEF_GOOD;
+      if (verdict == TG_DEBRIEF_POOR && is_untouched (walk, which))
+        verdict = TG_DEBRIEF_FAIR;
       tg_debrief_add (debrief, TG_DEBRIEF_SET, verdict, -1, spread_words (walk, which, verdict),
                       verdict == TG_DEBRIEF_GOOD
                           ? ""
