@@ -162,7 +162,8 @@ tg_lesson_ask_focus (TgLessonAsk *ask)
     return FALSE;
   return gtk_widget_get_visible (ask->number)
              ? gtk_widget_grab_focus (ask->entry)
-             : gtk_widget_child_focus (ask->options, GTK_DIR_TAB_FORWARD);
+             : gtk_widget_get_focus_child (ask->options) ||
+                   gtk_widget_child_focus (ask->options, GTK_DIR_TAB_FORWARD);
 }
 
 /* -- the type -------------------------------------------------------------------------------------- */

@@ -131,25 +131,32 @@ class Apprentice:
         before = len(events(self.path))
         self.window.tab_to('How long')
         self.window.key('ctrl+a')
-        self.window.type(str(self.pass_seconds()))
+        self.window.type(self.pass_length())
         self.press('Grind')
         try:
             new = self.recorded(before)
         except Gone:  # the cautions opened first
             self.press('Grind')
             new = self.recorded(before)
-        assert new[-1].tag.endswith('pass'), new[-1].tag
-        return new[-1]
+        assert any(e.tag.endswith('pass') for e in new), [e.tag for e in new]
+
+    def pass_length(self):
+        """As the field wants it: so many strokes, or minutes and seconds."""
+        seconds = self.pass_seconds()
+        return f'{seconds // 60}:{seconds % 60:02}' if 'minutes' in self.texts() else str(seconds)
 
     def pass_seconds(self):
         """As the instruction says: in strokes once passes have taught it, before that in grams, which take
         as long as the tool usually does."""
         words = ' '.join(self.texts())
         strokes = re.search(r'(\d+) strokes?\b', words)
+        clock = re.search(r'about (?:(\d+) min ?)?(?:(\d+) s)?\b', words)
         grams = re.search(r'Take about ([\d.]+) g in this pass', words)
         usual = re.search(r'takes about ([\d.]+) g a minute', words)
         if strokes:
             return int(strokes.group(1))
+        if clock and (clock.group(1) or clock.group(2)):
+            return 60 * int(clock.group(1) or 0) + int(clock.group(2) or 0)
         if grams and usual:
             return max(1, round(0.8 * 60 * float(grams.group(1)) / float(usual.group(1))))
         return self.seconds

@@ -75,3 +75,8 @@ def five(engine=True):
         minute = weigh_five(j, 18, minute, 1)
     j.add(18, minute + 1, 'zero', mass='0')
     return setup + '<journal>\n' + j.text + '  </journal>\n</job>\n'
+
+
+def kept(name):
+    """A job that was once done and is kept beside the tests."""
+    return (DATA.parent / 'tests' / 'data' / 'jobs' / f'{name}.tenthgram').read_text()

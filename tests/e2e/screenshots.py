@@ -25,7 +25,7 @@ import cable  # noqa: E402
 from bench import events  # noqa: E402
 from clipboard import Copied  # noqa: E402
 from driver import Window, name_of  # noqa: E402
-from jobs import DEMO, Journal, five  # noqa: E402
+from jobs import DEMO, Journal, five, kept  # noqa: E402
 
 PROGRAM, OUT, WANTED = sys.argv[1], pathlib.Path(sys.argv[2]), sys.argv[3:]
 LAUNCH = (HERE.parents[1] / 'data' / 'demo-pairing.tenthgram').read_text()
@@ -327,6 +327,67 @@ def by_cable():
     (pathlib.Path(config) / 'tenthgram' / 'scale.ini').unlink()
 
 
+# -- learning --------------------------------------------------------------------------------------
+
+def practise(camera):
+    camera.press('Practise')
+
+
+def lessons(camera):
+    camera.press('Lessons')
+
+
+def lay(camera):
+    """The next rod lies on the practice bench and was looked at."""
+    camera.window.key('alt+3')
+    time.sleep(0.5)
+    camera.window.key('ctrl+l', 'ctrl+k')
+    time.sleep(3)
+
+
+def ask(camera):
+    """A wrong answer, and what the drawing and the sum have to say."""
+    camera.window.key('F6')
+    time.sleep(0.4)
+    camera.window.tab_to('Your answer')
+    camera.window.type('0.14')
+    camera.window.key('Return')
+    time.sleep(0.8)
+
+
+def debrief(camera):
+    camera.window.key('ctrl+d')
+    time.sleep(1.5)
+
+
+def replay(camera):
+    """At the pass that went too far."""
+    camera.window.key('F5')
+    time.sleep(1)
+    camera.window.key('Home', 'Right', 'Right', 'Right', 'Right')
+    time.sleep(0.5)
+
+
+def glossary(camera):
+    camera.window.key('alt+3')
+    time.sleep(0.5)
+    camera.window.key('F3')
+    camera.window.tab_to('Find a term')
+    camera.window.type('turn-over')
+    time.sleep(0.5)
+    camera.window.key('Down', 'Return')
+    time.sleep(0.8)
+
+
+def finding(camera):
+    """Why a part is too light."""
+    camera.window.key('alt+5')
+    time.sleep(0.5)
+    camera.window.tab_to('Why: ')
+    camera.window.key('Return')
+    time.sleep(0.8)
+
+
 # What is printed, and of which job.
 SHEETS = (('sheet', pump, 'grind'), ('sheet-v8-weigh', lambda: LAUNCH, 'weigh'),
           ('sheet-v8-grind', lambda: LAUNCH, 'grind'), ('sheet-v8-proof', lambda: LAUNCH, 'proof'),
@@ -374,6 +435,17 @@ def main():
     picture('narrow-engine', described(), PUMP, keys('alt+6'), NARROW)
     picture('build', pump(even=True, proven=True), PUMP, build)
     picture('journal', pump(even=True), PUMP, keys('alt+8'))
+    picture('practise', None, 'Tenthgram', practise)
+    picture('bench', kept('practice-begun'), 'Practice', lay)
+    picture('lessons', None, 'Tenthgram', lessons)
+    picture('lesson', kept('lesson-ends'), 'Practice', ask)
+    picture('debrief', kept('lesson-overshoot'), 'Practice', debrief)
+    picture('replay', kept('lesson-overshoot'), 'Practice', replay)
+    picture('glossary', half, TRACTOR, glossary)
+    picture('why-finding', tractor(), TRACTOR, finding)
+    picture('narrow-bench', kept('practice-begun'), 'Practice', lay, NARROW)
+    picture('narrow-lesson', kept('lesson-ends'), 'Practice', ask, NARROW)
+    picture('narrow-debrief', kept('lesson-overshoot'), 'Practice', debrief, NARROW)
     picture('narrow-weigh', half, TRACTOR, weigh, NARROW)
     picture('narrow-match', LAUNCH, 'Harbour launch', match, NARROW)
     picture('narrow-build', pump(even=True, proven=True), PUMP, build, NARROW)
@@ -385,6 +457,9 @@ def main():
     picture('dark-build', pump(even=True, proven=True), PUMP, build)
     picture('dark-engine', described(), PUMP, keys('alt+6'))
     picture('dark-forces', described(), PUMP, forces)
+    picture('dark-bench', kept('practice-begun'), 'Practice', lay)
+    picture('dark-debrief', kept('lesson-overshoot'), 'Practice', debrief)
+    picture('dark-lesson', kept('lesson-ends'), 'Practice', ask)
     picture('dark-match', LAUNCH, 'Harbour launch', locked)
     picture('dark-paper', described(proven=True), PUMP, paper)
     for name, job, kind in SHEETS:
