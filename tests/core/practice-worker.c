@@ -13,7 +13,7 @@
 /* A scale is looked at every so many readings. */
 #define READINGS_A_ZERO 8
 /* Readings of a figure each way up, when more of them would prove the set. */
-#define MOST_REPEATS 6
+#define MOST_REPEATS 4
 /* Lays of one rod until it touches nothing. */
 #define MOST_LAYS 20
 #define HASTY_MS 900

@@ -1,8 +1,8 @@
 #!/usr/bin/python3
 """Lessons in the window, from the first step to the last, by the keyboard alone.
 
-Called with the program, inside a display; with numbers of lessons, or "all", after it.  Without them it does the
-shortest two: all of them take half an hour.
+Called with the program, inside a display; with numbers of lessons, or "all", after it.  Without them it does one:
+all of them take a quarter of an hour.
 
 SPDX-License-Identifier: GPL-3.0-or-later
 """
@@ -18,7 +18,7 @@ import tap  # noqa: E402
 from driver import Window  # noqa: E402
 from pupil import Pupil, all_lessons  # noqa: E402
 
-PROGRAM, WANTED = sys.argv[1], sys.argv[2:] or ['2', '9']
+PROGRAM, WANTED = sys.argv[1], sys.argv[2:] or ['2']
 
 
 def go_through(number, lesson):
