@@ -149,6 +149,9 @@ typedef struct
   GPtrArray *lines;
 } TgDebrief;
 
+/* (transfer full): "4 min" up to two hours, "7 h" up to two days, then "12 days" */
+char *tg_debrief_time_words (gint64 seconds);
+
 /**
  * tg_debrief_new:
  * @job: a practice job, in any state

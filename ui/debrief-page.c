@@ -134,16 +134,16 @@ show_summary (TgDebriefPage *self)
   const TgDebrief *debrief = self->debrief;
   g_autofree char *careful = g_strdup_printf ("a careful worker: up to %u",
                                               debrief->passes_careful);
-  g_autofree char *pauses = g_strdup_printf (debrief->pauses_s > 0 ? "pauses left out, %u min"
-                                                                   : "no pauses",
-                                             (guint) ((debrief->pauses_s + 30) / 60));
+  g_autofree char *together = tg_debrief_time_words (debrief->pauses_s);
+  g_autofree char *pauses = debrief->pauses_s > 0
+                                ? g_strdup_printf ("pauses left out, %s", together)
+                                : g_strdup ("no pauses");
 
   clear_children (self->summary);
   add_spread (self, setup);
   add_metal (self, setup);
   add_figure (self, "Passes", g_strdup_printf ("%u", debrief->passes), careful);
-  add_figure (self, "Time", g_strdup_printf ("%u min", (guint) ((debrief->work_s + 30) / 60)),
-              pauses);
+  add_figure (self, "Time", tg_debrief_time_words (debrief->work_s), pauses);
 }
 
 /* -- lines ------------------------------------------------------------------------------------------- */

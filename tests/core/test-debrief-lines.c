@@ -510,6 +510,25 @@ test_depth (void)
   g_assert_nonnull (case_line (debrief, TG_DEBRIEF_ZONES, case_last (job) - 1, "4.71 g"));
 }
 
+static void
+test_time_words (void)
+{
+  static const struct
+  {
+    gint64 seconds;
+    const char *words;
+  } cases[] = { { 0, "0 min" },          { 29, "0 min" },        { 90, "2 min" },
+                { 120 * 60, "120 min" }, { 121 * 60, "2 h" },    { 47 * 3600, "47 h" },
+                { 49 * 3600, "2 days" }, { 86400 * 9, "9 days" } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *words = tg_debrief_time_words (cases[i].seconds);
+
+      g_assert_cmpstr (words, ==, cases[i].words);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -532,5 +551,6 @@ main (int argc, char **argv)
   g_test_add_func ("/debrief-lines/left-open", test_left_open);
   g_test_add_func ("/debrief-lines/places", test_places);
   g_test_add_func ("/debrief-lines/depth", test_depth);
+  g_test_add_func ("/debrief-lines/time-words", test_time_words);
   return g_test_run ();
 }

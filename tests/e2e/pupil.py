@@ -245,9 +245,9 @@ class Pupil(Apprentice):
         self.window.key('space')
         try:
             self.recorded(before)
-        except Gone:
-            self.window.tab_to('Bore ')
-            self.window.key('Down')
+        except Gone:  # the keyboard was elsewhere
+            self.window.key('alt+7')
+            time.sleep(0.5)
 
     def go_through(self, most=80):
         """Step by step to the end; how many deeds it took."""
