@@ -6,6 +6,7 @@ Called with the program. DISPLAY and WAYLAND_DISPLAY are taken away first.
 SPDX-License-Identifier: GPL-3.0-or-later
 """
 
+import concurrent.futures
 import csv
 import io
 import math
@@ -41,6 +42,12 @@ def done(*words, **more):
     assert result.returncode == 0, result.stderr
     assert not result.stderr, result.stderr
     return result.stdout
+
+
+def side_by_side(look, items):
+    """What @look says of each item; the processes that it starts run beside one another."""
+    with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
+        return list(pool.map(look, items))
 
 
 def refused(status, *words):
@@ -213,7 +220,8 @@ def check_files(folder, kind, paper):
 def test_every_kind_on_every_paper():
     with tempfile.TemporaryDirectory() as folder:
         folder = pathlib.Path(folder)
-        pdfs = {(kind, paper): check_files(folder, kind, paper) for kind in KINDS for paper in POINTS}
+        which = [(kind, paper) for kind in KINDS for paper in POINTS]
+        pdfs = dict(zip(which, side_by_side(lambda w: check_files(folder, *w), which)))
         assert len(set(pdfs.values())) == len(pdfs)
         # without a word: the grind sheet, on A4
         out = folder / 'plain.pdf'
@@ -343,14 +351,16 @@ def test_bad_jobs_get_one_line():
 
 
 def test_every_invalid_file_gets_one_line():
-    files = sorted((ROOT / 'tests' / 'data' / 'invalid').glob('*.tenthgram'))
-    assert len(files) > 100
-    for job in files:
+    def check(job):
         before = job.read_bytes(), job.stat().st_mtime_ns
         lines = refused(1, 'check', job)
         assert len(lines) == 1 and lines[0].startswith(f'tenthgram: {job.name}:'), (job.name, lines)
         assert 20 < len(lines[0]) < 400, lines
         assert before == (job.read_bytes(), job.stat().st_mtime_ns), job.name
+
+    files = sorted((ROOT / 'tests' / 'data' / 'invalid').glob('*.tenthgram'))
+    assert len(files) > 100
+    side_by_side(check, files)
 
 
 def test_what_is_no_file():
