@@ -117,7 +117,8 @@ run_plan (const Options *options)
   if (!job)
     return EXIT_REFUSED;
   review = tg_review_new (job);
-  text = options->csv ? tg_report_plan_csv (review) : tg_report_plan (review);
+  text = options->csv ? tg_table_marked (tg_report_plan_csv (review), review->setup)
+                      : tg_report_plan (review);
   return print (text);
 }
 
@@ -165,7 +166,8 @@ run_match (const Options *options)
       matches[n].why_not = why_not;
       find_match (&matches[n++], options->allowed);
     }
-  text = options->csv ? tg_report_match_csv (matches, n) : tg_report_match (review, matches, n);
+  text = options->csv ? tg_table_marked (tg_report_match_csv (matches, n), review->setup)
+                      : tg_report_match (review, matches, n);
   for (guint i = 0; i < n; i++)
     {
       if (matches[i].pairing)
@@ -189,7 +191,8 @@ run_prove (const Options *options)
     return EXIT_REFUSED;
   if (report.speed_rpm <= 0)
     report.speed_rpm = balance->speed_rpm;
-  text = options->csv ? tg_report_prove_csv (&report) : tg_report_prove (&report);
+  text = options->csv ? tg_table_marked (tg_report_prove_csv (&report), review->setup)
+                      : tg_report_prove (&report);
   return print (text);
 }
 

@@ -45,11 +45,9 @@ add_reading (GString *out, const TgJob *job, const TgEvent *event, gboolean stru
 char *
 tg_table_export_readings (const TgJob *job)
 {
-  GString *out = g_string_new (NULL);
+  GString *out = g_string_new ("id,time,part,figure,way,reading g,kept,sent,struck,who,note\r\n");
   g_autofree gboolean *struck = tg_job_struck (job);
 
-  g_string_printf (out, "id,time,part,figure,way,%sreading g,kept,sent,struck,who,note\r\n",
-                   tg_job_setup (job)->practice.on ? TG_TABLE_PRACTICE " " : "");
   for (guint i = 0; i < tg_job_n_events (job); i++)
     {
       const TgEvent *event = tg_job_event (job, i);
@@ -83,10 +81,20 @@ tg_table_export_journal (const TgJob *job, const TgReview *review)
 }
 
 char *
+tg_table_marked (char *csv, const TgSetup *setup)
+{
+  g_autofree char *bare = csv;
+
+  return setup->practice.on ? g_strconcat (TG_TABLE_PRACTICE " ", bare, NULL)
+                            : g_steal_pointer (&bare);
+}
+
+char *
 tg_table_export (const TgJob *job, const TgReview *review, TgTableKind kind)
 {
-  if (kind == TG_TABLE_PLAN)
-    return tg_report_plan_csv (review);
-  return kind == TG_TABLE_READINGS ? tg_table_export_readings (job)
-                                   : tg_table_export_journal (job, review);
+  char *csv = kind == TG_TABLE_PLAN       ? tg_report_plan_csv (review)
+              : kind == TG_TABLE_READINGS ? tg_table_export_readings (job)
+                                          : tg_table_export_journal (job, review);
+
+  return tg_table_marked (csv, tg_job_setup (job));
 }

@@ -20,14 +20,24 @@ typedef enum
 } TgTableKind;
 #define TG_N_TABLE_KINDS 3
 
-/* The word in the heading of readings from a practice bench. */
+/* The word in the heading of every table of a practice job. */
 #define TG_TABLE_PRACTICE "practice"
+
+/**
+ * tg_table_marked:
+ * @csv: (transfer full): a table of a job, with a heading
+ * @setup: of the job
+ *
+ * Returns: (transfer full): of a practice job the same with TG_TABLE_PRACTICE before its first title, so
+ *   that no import takes it for weights of real parts (table-import.h)
+ */
+char *tg_table_marked (char *csv, const TgSetup *setup);
 
 /* "readings", "plan", "journal" */
 const char *tg_table_kind_to_word (TgTableKind kind);
 gboolean tg_table_kind_from_word (const char *word, TgTableKind *kind);
 
-/* (transfer full): the table of @kind; @review: of @job */
+/* (transfer full): the table of @kind, marked; @review: of @job */
 char *tg_table_export (const TgJob *job, const TgReview *review, TgTableKind kind);
 
 /**
@@ -36,8 +46,7 @@ char *tg_table_export (const TgJob *job, const TgReview *review, TgTableKind kin
  * Columns: id, time, part (its name), figure, way, reading g, kept, sent, struck, who, note; one row
  * for each weighing, struck ones too.  Imported into the same job the table changes nothing; into a
  * job with the same part names it brings every reading that was not struck out, under its own id, as
- * the same fact (tg_job_merge()) if it had no note.  Of a practice job the column of readings is called
- * after TG_TABLE_PRACTICE, and no import takes the table.
+ * the same fact (tg_job_merge()) if it had no note.
  *
  * Returns: (transfer full)
  */

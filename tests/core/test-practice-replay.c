@@ -172,8 +172,8 @@ test_does_not_mix (void)
   g_autoptr (TgReview) review = NULL;
   TgEvent reading = tg_event_blank (TG_EVENT_WEIGHING);
   g_autoptr (GError) error = NULL;
-  g_autofree char *table = NULL, *real_table = NULL;
-  g_autoptr (TgTableImport) into_real = NULL, into_practice = NULL, known = NULL;
+  g_autofree char *real_table = NULL;
+  g_autoptr (TgTableImport) into_practice = NULL, known = NULL;
 
   reading.id = "r";
   reading.part = "rod-1";
@@ -195,10 +195,17 @@ test_does_not_mix (void)
   g_assert_null (merged);
   g_assert_error (error, TG_ERROR, TG_ERROR_RANGE);
 
-  table = tg_table_export_readings (practice);
-  into_real = tg_table_import_new (real, table, strlen (table), "table", NULL, NULL);
-  g_assert_nonnull (into_real->problem);
-  g_assert_cmpuint (into_real->n_new, ==, 0);
+  review = tg_review_new (practice);
+  for (TgTableKind kind = 0; kind < TG_N_TABLE_KINDS; kind++)
+    {
+      g_autofree char *table = tg_table_export (practice, review, kind);
+      g_autoptr (TgTableImport)
+          import = tg_table_import_new (real, table, strlen (table), "table", NULL, NULL);
+
+      g_assert_true (g_str_has_prefix (table, TG_TABLE_PRACTICE));
+      g_assert_nonnull (strstr (import->problem, "practice bench"));
+      g_assert_cmpuint (import->n_new, ==, 0);
+    }
   real_table = tg_table_export_readings (real);
   into_practice = tg_table_import_new (practice, real_table, strlen (real_table), "t", NULL, NULL);
   g_assert_nonnull (into_practice->problem);

@@ -4,15 +4,13 @@ what the job file and the lesson's own text say.  The answers are reckoned here 
 SPDX-License-Identifier: GPL-3.0-or-later
 """
 
-import csv
-import io
 import pathlib
 import subprocess
 import time
 import xml.etree.ElementTree as ET
 
 from apprentice import Apprentice
-from bench import NS, events
+from bench import NS, events, rows_of
 from driver import Gone, name_of, walk
 
 LESSONS = pathlib.Path(__file__).resolve().parents[2] / 'data' / 'lessons'
@@ -75,7 +73,7 @@ class Pupil(Apprentice):
     def part_rows(self):
         out = subprocess.run([self.program, 'plan', str(self.path), '--csv'], capture_output=True, text=True,
                              check=True).stdout
-        return list(csv.DictReader(io.StringIO(out, newline='')))
+        return rows_of(out)
 
     def readings(self, part, figure, way=None):
         struck = {e.get('refers') for e in events(self.path) if kind(e) == 'strike'}
@@ -160,7 +158,7 @@ class Pupil(Apprentice):
     def answer_partner(self, q):
         out = subprocess.run([self.program, 'match', str(self.path), '--csv'], capture_output=True, text=True,
                              check=True).stdout
-        rows = [r for r in csv.DictReader(io.StringIO(out, newline='')) if r['row'] == 'part']
+        rows = [r for r in rows_of(out) if r['row'] == 'part']
         bore = next(r['bore'] for r in rows if r['part'] == self.names()[q.get('part')])
         return next(r['part'] for r in rows if r['bore'] == bore and r['kind'] == q.get('kind'))
 
