@@ -405,19 +405,23 @@ read_cell (Importer *importer, const TgPart *part, guint column)
   return TRUE;
 }
 
-/* (nullable): why a table cannot be taken over, whatever it says: real and practice do not mix. */
+/* (nullable): why a table cannot be taken over, whatever it says: real and practice do not mix.  The
+ * first row counts whether or not its titles are understood or said to be titles. */
 static const char *
-check_practice (const TgTableImport *import, const TgSetup *setup)
+check_practice (const TgTableImport *import, const TgSetup *setup, int heading)
 {
   if (setup->practice.on)
     return "this is a practice job: its readings come from its own bench only";
-  for (guint c = 0; c < import->titles->len; c++)
-    {
-      g_autofree char *title = g_utf8_casefold (g_ptr_array_index (import->titles, c), -1);
+  for (int row = 0; row <= MAX (heading, 0); row++)
+    for (guint c = 0; c < import->n_columns; c++)
+      {
+        const char *cell = tg_table_cell (g_ptr_array_index (import->csv, (guint) row), c);
+        g_autofree char *title = g_utf8_casefold (cell, -1);
 
-      if (g_strstr_len (title, -1, TG_TABLE_PRACTICE))
-        return "these are readings from a practice bench: a job with real parts does not take them";
-    }
+        if (g_strstr_len (title, -1, TG_TABLE_PRACTICE))
+          return "these are readings from a practice bench: a job with real parts does not take "
+                 "them";
+      }
   return NULL;
 }
 
@@ -628,7 +632,7 @@ tg_table_import_new (const TgJob *job,
       return NULL;
     }
   heading = prepare (import, job);
-  import->problem = g_strdup (check_practice (import, importer.setup));
+  import->problem = g_strdup (check_practice (import, importer.setup, heading));
   if (!import->problem)
     import->problem = g_strdup (check_columns (import));
   importer.struck = struck = tg_job_struck (job);
