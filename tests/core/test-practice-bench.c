@@ -275,6 +275,38 @@ test_passes (void)
                                   1e-6);
 }
 
+/* What a seed gives is the same everywhere: figures that Python's hashlib and floats gave for the same
+ * words and sums. */
+static void
+test_every_machine (void)
+{
+  static const double rods[2][2] = { { 291.4569952851843, 552.2032854048141 },
+                                     { 289.96777707791307, 553.4410894327177 } };
+  static const double pistons[2] = { 481.383244572338, 481.0515919620434 };
+  static const struct
+  {
+    guint ms;
+    TgMass shown;
+  } moments[] = { { 0, 200 }, { 500, 321300 }, { 1000, 314900 }, { 3000, 290100 } };
+  g_autoptr (TgSetup) setup = fixture_setup (2, TRUE, TRUE);
+  const TgPracticeFaults faults = {
+    .scatter_g = 0.3, .flicker_g = 0.2, .drift_g = 0.25, .gain = 0.001
+  };
+  g_autoptr (TgPracticeBench) bench = tg_practice_bench_new (setup, "every machine", 1.5, &faults);
+  const TgSlot slot = { 1, TG_FIGURE_SMALL_END, TG_WAY_MARK_UP };
+
+  for (guint i = 0; i < 2; i++)
+    {
+      g_assert_cmpfloat (tg_practice_bench_truth (bench, i, TG_FIGURE_SMALL_END), ==, rods[i][0]);
+      g_assert_cmpfloat (tg_practice_bench_truth (bench, i, TG_FIGURE_BIG_END), ==, rods[i][1]);
+      g_assert_cmpfloat (tg_practice_bench_truth (bench, 2 + i, TG_FIGURE_WHOLE), ==, pistons[i]);
+    }
+  g_assert_cmpfloat (tg_practice_bench_rate (bench, 0, TG_TOOL_BELT), ==, 0.038552599190373245);
+  tg_practice_bench_lay (bench, &slot);
+  for (guint i = 0; i < G_N_ELEMENTS (moments); i++)
+    g_assert_cmpint (tg_practice_bench_display (bench, moments[i].ms), ==, moments[i].shown);
+}
+
 /* The same seed and the same deeds give the same bench; another seed another one. */
 static void
 test_seeds (void)
@@ -314,6 +346,7 @@ main (int argc, char **argv)
   g_test_add_func ("/practice-bench/drift-and-flicker", test_drift_and_flicker);
   g_test_add_func ("/practice-bench/catch-and-touch", test_catch_and_touch);
   g_test_add_func ("/practice-bench/passes", test_passes);
+  g_test_add_func ("/practice-bench/every-machine", test_every_machine);
   g_test_add_func ("/practice-bench/seeds", test_seeds);
   return g_test_run ();
 }
