@@ -112,7 +112,7 @@ tg_bench_view_show (TgBenchView *view, const TgReview *review, TgSlot slot)
   g_clear_pointer (&view->design, tg_design_free);
   view->design = tg_design_copy (tg_review_part (review, slot.part)->design);
   view->slot = slot;
-  gtk_accessible_update_property (GTK_ACCESSIBLE (view), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, how, -1);
+  tg_words_name (GTK_WIDGET (view), name);
+  tg_words_tell (GTK_WIDGET (view), how);
   gtk_widget_queue_draw (GTK_WIDGET (view));
 }

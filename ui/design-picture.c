@@ -11,6 +11,7 @@
 #include "plain-part.h"
 #include "theme.h"
 #include "number.h"
+#include "words.h"
 
 /* px */
 #define LEAST_WIDTH 96
@@ -85,8 +86,7 @@ tg_design_picture_show (TgDesignPicture *self, const TgDesign *design, int zone)
     {
       self->design = tg_design_copy (design);
       describe = describe_design (design);
-      gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                      describe, -1);
+      tg_words_tell (GTK_WIDGET (self), describe);
     }
   tg_design_picture_select (self, zone);
 }

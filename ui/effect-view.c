@@ -5,6 +5,7 @@
 #include "effect-view.h"
 
 #include "theme.h"
+#include "words.h"
 
 struct _TgEffectView
 {
@@ -39,8 +40,7 @@ tg_effect_view_show (TgEffectView *view, const TgDesign *design, const TgEffectD
       view->how = *how;
       words = tg_effect_drawing_words (design, how);
     }
-  gtk_accessible_update_property (GTK_ACCESSIBLE (view), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  words ? words : "", -1);
+  tg_words_tell (GTK_WIDGET (view), words ? words : "");
   gtk_widget_queue_draw (GTK_WIDGET (view));
 }
 

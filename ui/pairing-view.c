@@ -10,6 +10,7 @@
 #include <math.h>
 
 #include "theme.h"
+#include "words.h"
 
 #define MIN_WIDTH 300
 #define NAT_WIDTH 720
@@ -108,8 +109,8 @@ mark (TgPairingView *self)
     self->bars->bars[i].selected = i == self->row;
   one = tg_pairing_drawing_describe_bar (&self->bars->picture, self->row);
   all = tg_pairing_drawing_describe (&self->bars->picture);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, one,
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, all, -1);
+  tg_words_name (GTK_WIDGET (self), one);
+  tg_words_tell (GTK_WIDGET (self), all);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 

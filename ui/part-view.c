@@ -11,6 +11,7 @@
 #include "plain-part.h"
 #include "theme.h"
 #include "number.h"
+#include "words.h"
 
 #define SMALL_WIDTH 84
 #define SMALL_HEIGHT 38
@@ -181,9 +182,8 @@ describe (TgPartView *self)
     }
   if (self->small)
     g_string_append (text, tg_state_label (part->state));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  part->part->name, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text->str,
-                                  -1);
+  tg_words_name (GTK_WIDGET (self), part->part->name);
+  tg_words_tell (GTK_WIDGET (self), text->str);
 }
 
 static void

@@ -10,6 +10,7 @@
 #include <math.h>
 
 #include "theme.h"
+#include "words.h"
 
 #define MIN_WIDTH 240
 #define NAT_WIDTH 360
@@ -54,24 +55,11 @@ tg_review_picture_refresh (TgReviewPicture *self)
   review = tg_session_review (priv->session);
   words = klass->words (self, review);
   more = klass->more ? klass->more (self, review) : NULL;
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+  tg_words_name (GTK_WIDGET (self), words);
   if (more)
-    gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                    more, -1);
+    tg_words_tell (GTK_WIDGET (self), more);
   gtk_widget_queue_resize (GTK_WIDGET (self));
   gtk_widget_queue_draw (GTK_WIDGET (self));
-}
-
-char *
-tg_review_picture_words (TgReviewPicture *self)
-{
-  TgReviewPicturePrivate *priv = private_of (self);
-
-  g_return_val_if_fail (TG_IS_REVIEW_PICTURE (self), NULL);
-
-  if (!priv->session)
-    return g_strdup ("");
-  return TG_REVIEW_PICTURE_GET_CLASS (self)->words (self, tg_session_review (priv->session));
 }
 
 static void

@@ -42,7 +42,4 @@ void tg_review_picture_set_session (TgReviewPicture *picture, TgSession *session
 /* What is drawn is another thing of the same job; nothing without a session. */
 void tg_review_picture_refresh (TgReviewPicture *picture);
 
-/* (transfer full): what a screen reader says of it; "" without a session */
-char *tg_review_picture_words (TgReviewPicture *picture);
-
 G_END_DECLS

@@ -2,12 +2,11 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * GTK 4.8 lets nobody read the accessible name of a widget, so drawings are asked for their words
- * where they have any.
+ * GTK 4.8 lets nobody read the accessible name of a widget; words.h keeps what each was told.
  */
 #include "shown-terms.h"
 
-#include "review-picture.h"
+#include "words.h"
 
 #define MOST_AT_ONE_SPOT 10
 
@@ -15,15 +14,11 @@ static void
 add_own (const TgGlossary *glossary, GtkWidget *widget, GPtrArray *terms)
 {
   const char *tip = gtk_widget_get_tooltip_text (widget);
+  g_autofree char *told = tg_words_told (widget);
 
   if (GTK_IS_LABEL (widget))
     tg_glossary_add_from (glossary, gtk_label_get_text (GTK_LABEL (widget)), terms);
-  if (TG_IS_REVIEW_PICTURE (widget))
-    {
-      g_autofree char *words = tg_review_picture_words (TG_REVIEW_PICTURE (widget));
-
-      tg_glossary_add_from (glossary, words, terms);
-    }
+  tg_glossary_add_from (glossary, told, terms);
   if (tip)
     tg_glossary_add_from (glossary, tip, terms);
 }
@@ -68,8 +63,12 @@ tg_shown_terms_at (const TgGlossary *glossary, GtkWidget *widget, GtkWidget *top
     {
       add_from_naming_labels (glossary, w, terms);
       add_below (glossary, w, terms);
+      /* a drawing may show much; of what lies round something else, so much is not meant */
+      if (w != widget && terms->len > MOST_AT_ONE_SPOT)
+        {
+          g_ptr_array_set_size (terms, 0);
+          break;
+        }
     }
-  if (terms->len > MOST_AT_ONE_SPOT)
-    g_ptr_array_set_size (terms, 0);
   return terms;
 }

@@ -13,7 +13,7 @@ G_BEGIN_DECLS
 /**
  * tg_shown_terms_below:
  *
- * Texts of labels, tips, and of drawings that can say in words what they show.
+ * Texts of labels, tips, and what controls and drawings were told they are and show.
  *
  * Returns: (transfer container) (element-type TgGlossaryTerm): in the order of the widgets.
  */

@@ -6,6 +6,10 @@
  */
 #include "words.h"
 
+/* What a widget was named, and what it was said to show. */
+#define NAME "tg-name"
+#define SHOWS "tg-shows"
+
 #include <string.h>
 
 static TgPartKind
@@ -153,6 +157,24 @@ void
 tg_words_name (GtkWidget *widget, const char *name)
 {
   gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_object_set_data_full (G_OBJECT (widget), NAME, g_strdup (name), g_free);
+}
+
+void
+tg_words_tell (GtkWidget *widget, const char *shows)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  shows, -1);
+  g_object_set_data_full (G_OBJECT (widget), SHOWS, g_strdup (shows), g_free);
+}
+
+char *
+tg_words_told (GtkWidget *widget)
+{
+  const char *name = g_object_get_data (G_OBJECT (widget), NAME);
+  const char *shows = g_object_get_data (G_OBJECT (widget), SHOWS);
+
+  return g_strconcat (name ? name : "", name && shows ? ". " : "", shows ? shows : "", NULL);
 }
 
 void

@@ -43,8 +43,13 @@ void tg_words_show (GtkLabel *label, const char *text);
 /* What is wrong with the text in @entry (nullable), below it in @problem; NULL: nothing. */
 void tg_words_show_problem (GtkWidget *entry, GtkLabel *problem, const char *text);
 
-/* Gives @widget the name that a screen reader says. */
+/* Gives @widget the name that a screen reader says, and with the second one what it shows in words: what
+ * GTK lets nobody read again is kept for tg_words_told(). */
 void tg_words_name (GtkWidget *widget, const char *name);
+void tg_words_tell (GtkWidget *widget, const char *shows);
+
+/* (transfer full): the name and the words that @widget was given, "" for none */
+char *tg_words_told (GtkWidget *widget);
 
 /* The same for menu buttons and drop-downs, whose inner button is what a screen reader meets. */
 void tg_words_name_menu (GtkMenuButton *button, const char *name);

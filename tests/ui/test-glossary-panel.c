@@ -8,6 +8,7 @@
 #include "fixture.h"
 #include "glossary-panel.h"
 #include "glossary-picture.h"
+#include "grind-page.h"
 #include "shown-terms.h"
 
 static Bench *
@@ -98,7 +99,7 @@ test_on_this_page (void)
     { "setup", { "Tolerance", "Connecting rod", "Piston" } },
     { "scale", { "Scale", "Check weight", "Step of the scale" } },
     { "weigh", { "Small end", "Big end", "Stand", "±" } },
-    { "grind", { "Connecting rod", "Small end", "Big end" } },
+    { "grind", { "Connecting rod", "Small end", "Big-end shoulders", "Never ground" } },
     { "prove", { "Bobweight", "Engine", "Force" } },
     { "build", { "Cap", "Crankpin" } },
     { "journal", { "Small end", "Reading" } },
@@ -239,6 +240,31 @@ test_terms_at (void)
   g_assert_cmpuint (none->len, ==, 0);
 }
 
+/* A drawing names what it shows, and most of that stands in no label. */
+static void
+test_drawing (void)
+{
+  static const char *const zones[] = { "beam", "big-end-shoulders", "cap-pad", "never" };
+  g_autoptr (Bench) bench = weighed ();
+  GtkWidget *drawing;
+  g_autoptr (GPtrArray) terms = NULL;
+
+  act (bench, "win.glossary");
+  show_page (bench, "grind");
+  drawing = bench_child (bench_find (bench->window, TG_TYPE_GRIND_PAGE), "view");
+  terms = tg_shown_terms_at (tg_glossary_panel_glossary (TG_GLOSSARY_PANEL (panel_of (bench))),
+                             drawing, bench->window);
+  for (guint z = 0; z < G_N_ELEMENTS (zones); z++)
+    {
+      gboolean found = FALSE;
+
+      for (guint i = 0; i < terms->len; i++)
+        found |= strcmp (((TgGlossaryTerm *) g_ptr_array_index (terms, i))->id, zones[z]) == 0;
+      if (!found)
+        g_error ("the drawing does not say “%s”", zones[z]);
+    }
+}
+
 static void
 test_one_panel (void)
 {
@@ -281,6 +307,7 @@ main (int argc, char **argv)
   g_test_add_func ("/glossary-panel/search", test_search);
   g_test_add_func ("/glossary-panel/here", test_here);
   g_test_add_func ("/glossary-panel/terms-at", test_terms_at);
+  g_test_add_func ("/glossary-panel/drawing", test_drawing);
   g_test_add_func ("/glossary-panel/one-panel", test_one_panel);
   g_test_add_func ("/glossary-panel/without-a-job", test_without_a_job);
   return g_test_run ();
