@@ -12,6 +12,7 @@
 #include "lesson-ask.h"
 #include "lesson-progress.h"
 #include "lesson-shelf.h"
+#include "scroll.h"
 #include "why-view.h"
 #include "words.h"
 
@@ -175,6 +176,7 @@ on_answered (TgLessonPanel *self, const char *value)
   self->held = tg_lesson_answer_judge (given, value) ? (int) current : -1;
   record (self, step->id, value);
   focus_control (self);
+  tg_scroll_show (self->ask); /* with its verdict, where the window is narrow */
 }
 
 /* -- showing --------------------------------------------------------------------------------------- */
@@ -240,22 +242,6 @@ show_missing (TgLessonPanel *self, const TgLessonStep *step)
   tg_words_show (GTK_LABEL (self->missing), text->str);
 }
 
-static gboolean
-has_action (TgLessonPanel *self, const char *wanted)
-{
-  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-  const GVariantType *type;
-  const char *name, *property;
-  GType owner;
-
-  for (guint i = 0; root && gtk_widget_class_query_action (GTK_WIDGET_GET_CLASS (root), i, &owner,
-                                                           &name, &type, &property);
-       i++)
-    if (g_strcmp0 (name, wanted) == 0)
-      return TRUE;
-  return FALSE;
-}
-
 static const char *
 page_label (const char *page)
 {
@@ -290,8 +276,8 @@ show_buttons (TgLessonPanel *self, const TgLessonStep *step)
 {
   gtk_widget_set_visible (self->go_on,
                           step && (self->held >= 0 || step->kind == TG_LESSON_STEP_SHOW));
-  gtk_widget_set_visible (self->debrief, !step && has_action (self, "win.debrief"));
-  gtk_widget_set_visible (self->more, !step && has_action (self, "win.lessons"));
+  gtk_widget_set_visible (self->debrief, !step);
+  gtk_widget_set_visible (self->more, !step);
   show_go_there (self);
 }
 
