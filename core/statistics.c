@@ -2,9 +2,9 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Student's t and chi-squared come from the incomplete beta and gamma functions: continued
- * fractions by Lentz's method, a series where those are slow (Abramowitz and Stegun 26.5.8, 26.4,
- * 6.5.29, 6.5.31; Press et al., Numerical Recipes, chapter 6).  The factors before them are formed
+ * Student's t and chi-squared come from the incomplete beta and gamma functions: continued fractions by
+ * their convergents or by Lentz's method, a series where those are slow (Abramowitz and Stegun 26.5.8,
+ * 26.4, 6.5.29, 6.5.31; Press et al., Numerical Recipes, chapter 6).  The factors before them are formed
  * so that large degrees of freedom do not cancel.
  *
  * Quantiles: the logarithm of a probability is a concave function of the logarithm of its argument
@@ -154,26 +154,26 @@ gamma_ratio (double x)
   return log (x) / 2 - (1.0 / 8 - (1.0 / 192 - (1.0 / 640 - y * 17 / 14336) * y) * y) / x;
 }
 
-/* The continued fraction of the incomplete beta function. */
+/* The continued fraction of the incomplete beta function by its convergents, two in a round, scaled so that
+ * the last denominator is 1. */
 static double
 beta_fraction (double a, double b, double x)
 {
-  double c = 1, d = 1 / (1 - (a + b) * x / (a + 1)), h = d;
+  double h = 1 / (1 - (a + b) * x / (a + 1)); /* the last convergent */
+  double over = h, under = h;                 /* numerator and denominator of the one before */
 
   for (guint m = 1; m < 100000; m++)
     {
-      double even = m * (b - m) * x / ((a + 2 * m - 1) * (a + 2 * m));
-      double odd = -(a + m) * (a + b + m) * x / ((a + 2 * m) * (a + 2 * m + 1));
-      double change;
+      double n = a + 2 * m, each = x / ((n - 1) * n * (n + 1));
+      double even = m * (b - m) * (n + 1) * each;
+      double odd = -(a + m) * (a + b + m) * (n - 1) * each;
+      double next_over = h + even * over, next_under = 1 + even * under;
+      double scale = 1 / (next_under + odd), last = h;
 
-      d = 1 / (1 + even * d);
-      c = 1 + even / c;
-      h *= d * c;
-      d = 1 / (1 + odd * d);
-      c = 1 + odd / c;
-      change = d * c;
-      h *= change;
-      if (fabs (change - 1) < 1e-16)
+      h = (next_over + odd * h) * scale;
+      over = next_over * scale;
+      under = next_under * scale;
+      if (fabs (h - last) <= 1e-16 * fabs (h))
         break;
     }
   return h;

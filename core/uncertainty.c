@@ -182,8 +182,10 @@ lightest_density (const Group *groups, gsize n, double tolerance, double scale, 
       double density = exp (-low * low / 2) / (u * sqrt (2 * G_PI));
       double within = low > 0 ? tg_statistics_normal_cdf (-low) - tg_statistics_normal_cdf (-high)
                               : tg_statistics_normal_cdf (high) - tg_statistics_normal_cdf (low);
-      double others = count == 1 ? 1 : pow (within, count - 1);
+      double others = 1;
 
+      for (double k = 1; k < count; k++)
+        others *= within;
       sum = sum * others * within + product * count * density * others;
       product *= others * within;
     }
