@@ -34,21 +34,11 @@ find_step (const TgLesson *lesson, const char *id)
   return -1;
 }
 
-/* The job as it was before its event @n. */
-static TgReview *
-review_before (const TgJob *job, guint n)
-{
-  g_autoptr (TgJob) before = tg_job_new (tg_setup_copy (tg_job_setup (job)));
-
-  for (guint i = 0; i < n; i++)
-    tg_job_append (before, tg_job_event (job, i), NULL);
-  return tg_review_new (before);
-}
-
 static gboolean
 was_right (const TgLessonStep *step, const TgJob *job, guint event)
 {
-  g_autoptr (TgReview) review = review_before (job, event);
+  g_autoptr (TgJob) before = tg_job_first (job, event);
+  g_autoptr (TgReview) review = tg_review_new (before);
   g_autoptr (TgLessonAnswer) answer = tg_lesson_answer_new (step->question, review);
 
   return tg_lesson_answer_judge (answer, tg_job_event (job, event)->value);
