@@ -40,3 +40,32 @@ practice_shows (GtkWidget *root, const char *text)
       return TRUE;
   return FALSE;
 }
+
+void
+practice_open (PracticeFixture *fixture)
+{
+  fixture->folder = page_folder_new ();
+  fixture->session = practice_session_new (fixture->folder, "one.tenthgram", 4);
+}
+
+void
+practice_show (PracticeFixture *fixture, GtkWidget *page)
+{
+  fixture->page = page;
+  fixture->window = page_show (page, 360, 640);
+}
+
+void
+practice_tear_down (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+{
+  gtk_window_destroy (fixture->window);
+  g_clear_object (&fixture->session);
+  page_folder_free (fixture->folder);
+}
+
+void
+practice_click (PracticeFixture *fixture, const char *name)
+{
+  g_signal_emit_by_name (page_find_named (fixture->page, GTK_TYPE_BUTTON, name), "clicked");
+  page_settle ();
+}

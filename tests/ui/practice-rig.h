@@ -10,5 +10,21 @@
  * (transfer full) */
 TgSession *practice_session_new (const char *folder, const char *file, double off_g);
 
+/* For g_test_add(): a page that looks back on practice, in a narrow window. */
+typedef struct
+{
+  char *folder;
+  TgSession *session;
+  GtkWidget *page;
+  GtkWindow *window;
+} PracticeFixture;
+
+/* Saves and opens such a job, of which one reading is off by 4 g, for a page that takes its session. */
+void practice_open (PracticeFixture *fixture);
+/* Takes @page and shows it. */
+void practice_show (PracticeFixture *fixture, GtkWidget *page);
+void practice_tear_down (PracticeFixture *fixture, gconstpointer data);
+void practice_click (PracticeFixture *fixture, const char *name);
+
 /* TRUE if a label that is shown below @root has @text in it. */
 gboolean practice_shows (GtkWidget *root, const char *text);

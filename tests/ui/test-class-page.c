@@ -6,39 +6,24 @@
 
 #include "practice-rig.h"
 
-typedef struct
-{
-  char *folder;
-  GtkWidget *page;
-  GtkWindow *window;
-} Fixture;
-
 static void
-set_up (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+set_up (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   fixture->folder = page_folder_new ();
   g_object_unref (practice_session_new (fixture->folder, "b.tenthgram", 0));
   g_object_unref (practice_session_new (fixture->folder, "a.tenthgram", 4));
   g_object_unref (page_session_new (fixture->folder, 2));
-  fixture->page = tg_class_page_new ();
-  fixture->window = page_show (fixture->page, 360, 640);
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
-{
-  gtk_window_destroy (fixture->window);
-  page_folder_free (fixture->folder);
+  practice_show (fixture, tg_class_page_new ());
 }
 
 static GtkColumnView *
-view_of (Fixture *fixture)
+view_of (PracticeFixture *fixture)
 {
   return GTK_COLUMN_VIEW (page_find (fixture->page, GTK_TYPE_COLUMN_VIEW, NULL));
 }
 
 static const char *
-file_at (Fixture *fixture, guint position)
+file_at (PracticeFixture *fixture, guint position)
 {
   GListModel *model = G_LIST_MODEL (gtk_column_view_get_model (view_of (fixture)));
   g_autoptr (GObject) item = g_list_model_get_item (model, position);
@@ -47,7 +32,7 @@ file_at (Fixture *fixture, guint position)
 }
 
 static void
-test_empty (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_empty (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   g_assert_null (tg_class_page_table (TG_CLASS_PAGE (fixture->page)));
   g_assert_true (practice_shows (fixture->page, "side by side"));
@@ -57,7 +42,7 @@ test_empty (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
 }
 
 static void
-test_rows (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_rows (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   tg_class_page_set_folder (TG_CLASS_PAGE (fixture->page), fixture->folder);
   page_settle ();
@@ -72,7 +57,7 @@ test_rows (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
 /* By wrong readings: the job with the slip of 4 g has one more; the real job has no figure and is first. */
 static void
-test_sorting (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_sorting (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   GListModel *columns;
 
@@ -98,7 +83,7 @@ test_sorting (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
 /* Columns of bands that no job has are left out, and another folder takes the place of the first. */
 static void
-test_again (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_again (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   guint n;
 
@@ -117,9 +102,10 @@ int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv);
-  g_test_add ("/class-page/empty", Fixture, NULL, set_up, test_empty, tear_down);
-  g_test_add ("/class-page/rows", Fixture, NULL, set_up, test_rows, tear_down);
-  g_test_add ("/class-page/sorting", Fixture, NULL, set_up, test_sorting, tear_down);
-  g_test_add ("/class-page/again", Fixture, NULL, set_up, test_again, tear_down);
+  g_test_add ("/class-page/empty", PracticeFixture, NULL, set_up, test_empty, practice_tear_down);
+  g_test_add ("/class-page/rows", PracticeFixture, NULL, set_up, test_rows, practice_tear_down);
+  g_test_add ("/class-page/sorting", PracticeFixture, NULL, set_up, test_sorting,
+              practice_tear_down);
+  g_test_add ("/class-page/again", PracticeFixture, NULL, set_up, test_again, practice_tear_down);
   return g_test_run ();
 }

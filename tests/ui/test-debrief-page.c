@@ -7,46 +7,15 @@
 #include "debrief.h"
 #include "practice-rig.h"
 
-typedef struct
-{
-  char *folder;
-  TgSession *session;
-  GtkWidget *page;
-  GtkWindow *window;
-} Fixture;
-
 static void
-set_up (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+set_up (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
-  fixture->folder = page_folder_new ();
-  fixture->session = practice_session_new (fixture->folder, "one.tenthgram", 4);
-  fixture->page = g_object_new (TG_TYPE_DEBRIEF_PAGE, "session", fixture->session, NULL);
-  fixture->window = page_show (fixture->page, 360, 640);
+  practice_open (fixture);
+  practice_show (fixture, g_object_new (TG_TYPE_DEBRIEF_PAGE, "session", fixture->session, NULL));
 }
 
 static void
-tear_down (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
-{
-  gtk_window_destroy (fixture->window);
-  g_clear_object (&fixture->session);
-  page_folder_free (fixture->folder);
-}
-
-static GtkWidget *
-button (Fixture *fixture, const char *name)
-{
-  return page_find_named (fixture->page, GTK_TYPE_BUTTON, name);
-}
-
-static void
-click (Fixture *fixture, const char *name)
-{
-  g_signal_emit_by_name (button (fixture, name), "clicked");
-  page_settle ();
-}
-
-static void
-test_hidden (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_hidden (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   g_assert_true (practice_shows (fixture->page, "stays hidden"));
   g_assert_false (practice_shows (fixture->page, "Metal"));
@@ -56,23 +25,23 @@ test_hidden (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
 /* It is asked once; who works on has given nothing away. */
 static void
-test_asks (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_asks (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   guint before = tg_job_n_events (tg_session_job (fixture->session));
 
-  click (fixture, "End the practice and see");
+  practice_click (fixture, "End the practice and see");
   g_assert_cmpuint (tg_job_n_events (tg_session_job (fixture->session)), ==, before);
   g_assert_true (practice_shows (fixture->page, "End it?"));
-  click (fixture, "Work on");
+  practice_click (fixture, "Work on");
   g_assert_false (practice_shows (fixture->page, "End it?"));
   g_assert_true (practice_shows (fixture->page, "stays hidden"));
 }
 
 static void
-test_ended (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_ended (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
-  click (fixture, "End the practice and see");
-  click (fixture, "End it");
+  practice_click (fixture, "End the practice and see");
+  practice_click (fixture, "End it");
   g_assert_cmpint (tg_job_find_event (tg_session_job (fixture->session), TG_DEBRIEF_END_ID), >=, 0);
   g_assert_false (practice_shows (fixture->page, "stays hidden"));
   g_assert_true (practice_shows (fixture->page, "Spread of the small ends"));
@@ -83,13 +52,13 @@ test_ended (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
 /* The moment of a line is the entry that the button leads to. */
 static void
-test_moment (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_moment (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   GtkWidget *moment;
   GVariant *target;
 
-  click (fixture, "End the practice and see");
-  click (fixture, "End it");
+  practice_click (fixture, "End the practice and see");
+  practice_click (fixture, "End it");
   moment = page_find (fixture->page, GTK_TYPE_BUTTON, "moment");
   g_assert_nonnull (moment);
   g_assert_cmpstr (gtk_actionable_get_action_name (GTK_ACTIONABLE (moment)), ==, "win.replay");
@@ -100,7 +69,7 @@ test_moment (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
 }
 
 static void
-test_real_job (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_real_job (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   g_autoptr (TgSession) real = page_session_new (fixture->folder, 2);
 
@@ -115,10 +84,13 @@ int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv);
-  g_test_add ("/debrief-page/hidden", Fixture, NULL, set_up, test_hidden, tear_down);
-  g_test_add ("/debrief-page/asks", Fixture, NULL, set_up, test_asks, tear_down);
-  g_test_add ("/debrief-page/ended", Fixture, NULL, set_up, test_ended, tear_down);
-  g_test_add ("/debrief-page/moment", Fixture, NULL, set_up, test_moment, tear_down);
-  g_test_add ("/debrief-page/real-job", Fixture, NULL, set_up, test_real_job, tear_down);
+  g_test_add ("/debrief-page/hidden", PracticeFixture, NULL, set_up, test_hidden,
+              practice_tear_down);
+  g_test_add ("/debrief-page/asks", PracticeFixture, NULL, set_up, test_asks, practice_tear_down);
+  g_test_add ("/debrief-page/ended", PracticeFixture, NULL, set_up, test_ended, practice_tear_down);
+  g_test_add ("/debrief-page/moment", PracticeFixture, NULL, set_up, test_moment,
+              practice_tear_down);
+  g_test_add ("/debrief-page/real-job", PracticeFixture, NULL, set_up, test_real_job,
+              practice_tear_down);
   return g_test_run ();
 }

@@ -7,66 +7,41 @@
 #include "debrief-case.h"
 #include "practice-rig.h"
 
-typedef struct
-{
-  char *folder;
-  TgSession *session;
-  GtkWidget *page;
-  GtkWindow *window;
-} Fixture;
-
 static void
-set_up (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+set_up (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
-  fixture->folder = page_folder_new ();
-  fixture->session = practice_session_new (fixture->folder, "one.tenthgram", 4);
-  fixture->page = g_object_new (TG_TYPE_REPLAY_PAGE, "session", fixture->session, NULL);
-  fixture->window = page_show (fixture->page, 360, 640);
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
-{
-  gtk_window_destroy (fixture->window);
-  g_clear_object (&fixture->session);
-  page_folder_free (fixture->folder);
+  practice_open (fixture);
+  practice_show (fixture, g_object_new (TG_TYPE_REPLAY_PAGE, "session", fixture->session, NULL));
 }
 
 static guint
-index_of (Fixture *fixture)
+index_of (PracticeFixture *fixture)
 {
   return tg_replay_page_index (TG_REPLAY_PAGE (fixture->page));
 }
 
 static void
-click (Fixture *fixture, const char *name)
-{
-  g_signal_emit_by_name (page_find_named (fixture->page, GTK_TYPE_BUTTON, name), "clicked");
-  page_settle ();
-}
-
-static void
-test_steps (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_steps (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   guint n = tg_job_n_events (tg_session_job (fixture->session));
 
   g_assert_cmpuint (index_of (fixture), ==, 0);
   g_assert_true (practice_shows (fixture->page, "Empty scale"));
-  click (fixture, "One entry on");
+  practice_click (fixture, "One entry on");
   g_assert_cmpuint (index_of (fixture), ==, 1);
   g_assert_true (practice_shows (fixture->page, "Rod 1, small end, mark up"));
-  click (fixture, "Last entry");
+  practice_click (fixture, "Last entry");
   g_assert_cmpuint (index_of (fixture), ==, n - 1);
   g_assert_true (practice_shows (fixture->page, "pass on the small pad"));
-  click (fixture, "One entry back");
+  practice_click (fixture, "One entry back");
   g_assert_cmpuint (index_of (fixture), ==, n - 2);
-  click (fixture, "First entry");
+  practice_click (fixture, "First entry");
   g_assert_cmpuint (index_of (fixture), ==, 0);
   g_assert_cmpuint (tg_job_n_events (tg_session_job (fixture->session)), ==, n);
 }
 
 static void
-test_keys (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_keys (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   guint n = tg_job_n_events (tg_session_job (fixture->session));
 
@@ -83,7 +58,7 @@ test_keys (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
 /* Figures are those of the moment, not of the end. */
 static void
-test_then (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_then (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   tg_replay_page_show (TG_REPLAY_PAGE (fixture->page), 1);
   page_settle ();
@@ -97,7 +72,7 @@ test_then (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
 /* Hidden before the end; then the truth stands beside the figures, with the debrief of the moment. */
 static void
-test_truth (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_truth (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   TgEvent end = tg_event_blank (TG_EVENT_NOTE);
   double true_g = case_truth (tg_session_job (fixture->session), "rod-2", TG_FIGURE_BIG_END);
@@ -122,7 +97,7 @@ test_truth (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
 /* A real job has no truth, and an empty journal says so. */
 static void
-test_real_job (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_real_job (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   g_autoptr (TgSession) real = page_session_new (fixture->folder, 2);
 
@@ -142,10 +117,11 @@ int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv);
-  g_test_add ("/replay-page/steps", Fixture, NULL, set_up, test_steps, tear_down);
-  g_test_add ("/replay-page/keys", Fixture, NULL, set_up, test_keys, tear_down);
-  g_test_add ("/replay-page/then", Fixture, NULL, set_up, test_then, tear_down);
-  g_test_add ("/replay-page/truth", Fixture, NULL, set_up, test_truth, tear_down);
-  g_test_add ("/replay-page/real-job", Fixture, NULL, set_up, test_real_job, tear_down);
+  g_test_add ("/replay-page/steps", PracticeFixture, NULL, set_up, test_steps, practice_tear_down);
+  g_test_add ("/replay-page/keys", PracticeFixture, NULL, set_up, test_keys, practice_tear_down);
+  g_test_add ("/replay-page/then", PracticeFixture, NULL, set_up, test_then, practice_tear_down);
+  g_test_add ("/replay-page/truth", PracticeFixture, NULL, set_up, test_truth, practice_tear_down);
+  g_test_add ("/replay-page/real-job", PracticeFixture, NULL, set_up, test_real_job,
+              practice_tear_down);
   return g_test_run ();
 }
