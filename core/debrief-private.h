@@ -69,7 +69,7 @@ typedef struct
   TgPracticeBench *bench_after;
 } TgDebriefWalk;
 
-/* Takes @text and @why (nullable); copies @careful. */
+/* Takes @text and @why, which gets the rule of @topic behind its figures; copies @careful. */
 void tg_debrief_add (TgDebrief *debrief,
                      TgDebriefTopic topic,
                      TgDebriefVerdict verdict,
@@ -81,6 +81,9 @@ void tg_debrief_add (TgDebrief *debrief,
 /* A term of a reason, in true figures: "1.46 g". */
 void tg_debrief_term (
     GPtrArray *why, const TgSetup *setup, const char *label, double grams, const char *remark);
+
+/* (transfer full): two counts, for what was done well */
+GPtrArray *tg_debrief_why_well (const char *what, guint n, const char *fault, guint n_faults);
 
 /* TRUE if no line of @topic has been said yet. */
 gboolean tg_debrief_is_clean (const TgDebrief *debrief, TgDebriefTopic topic);

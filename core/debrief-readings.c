@@ -65,8 +65,8 @@ why_few (const TgReview *review, guint part, guint *missing)
       tg_terms_add (why, words, g_strdup_printf ("%u of %u", n, review->setup->repeats), "");
     }
   while (next_asked (review, &slot));
-  tg_terms_add (why, "rule", g_strdup_printf ("%u each way up", review->setup->repeats),
-                "what the setup asks for");
+  tg_terms_add (why, "asked for", g_strdup_printf ("%u each way up", review->setup->repeats),
+                "by the set-up");
   if (*missing > 0)
     return why;
   g_ptr_array_unref (why);
@@ -186,8 +186,10 @@ tg_debrief_judge_readings (TgDebriefWalk *walk)
   for (guint i = 0; i < walk->end->parts->len; i++)
     judge_end (walk, i);
   if (tg_debrief_is_clean (walk->debrief, TG_DEBRIEF_READINGS))
-    tg_debrief_add (walk->debrief, TG_DEBRIEF_READINGS, TG_DEBRIEF_GOOD, -1,
-                    g_strdup_printf ("%u readings: as many as were asked for, none without need.",
-                                     walk->debrief->readings),
-                    "", NULL);
+    tg_debrief_add (
+        walk->debrief, TG_DEBRIEF_READINGS, TG_DEBRIEF_GOOD, -1,
+        g_strdup_printf ("%u readings: as many as were asked for, none without need.",
+                         walk->debrief->readings),
+        "",
+        tg_debrief_why_well ("readings", walk->debrief->readings, "missing, or without need", 0));
 }

@@ -193,5 +193,7 @@ tg_debrief_judge_warnings (TgDebriefWalk *walk)
     }
   if (walk->debrief->ignored == 0)
     tg_debrief_add (walk->debrief, TG_DEBRIEF_WARNINGS, TG_DEBRIEF_GOOD, -1,
-                    g_strdup ("No warning went unheeded."), "", NULL);
+                    g_strdup ("No warning went unheeded."), "",
+                    tg_debrief_why_well ("entries", tg_job_n_events (walk->job), "warnings ignored",
+                                         walk->debrief->ignored));
 }

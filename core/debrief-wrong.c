@@ -158,5 +158,5 @@ tg_debrief_judge_wrong (TgDebriefWalk *walk)
                              : "All %u readings were right, as far as this scale can "
                                "tell.",
                          debrief->readings),
-        "", NULL);
+        "", tg_debrief_why_well ("readings", debrief->readings, "wrong", debrief->wrong));
 }

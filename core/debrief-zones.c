@@ -96,5 +96,8 @@ tg_debrief_judge_zones (TgDebriefWalk *walk)
                         : g_strdup_printf ("All %u passes were where metal may come off, and none "
                                            "went past its depth.",
                                            walk->debrief->passes),
-                    "", NULL);
+                    "",
+                    tg_debrief_why_well ("passes", walk->debrief->passes,
+                                         "where none may be, or too deep",
+                                         walk->debrief->forbidden));
 }

@@ -9,6 +9,9 @@
 #include "debrief-private.h"
 #include "number.h"
 #include "practice-replay.h"
+#include "reason.h"
+
+G_STATIC_ASSERT (TG_REASON_DEBRIEF_TIME - TG_REASON_DEBRIEF_SET == TG_N_DEBRIEF_TOPICS - 1);
 
 static void
 line_free (TgDebriefLine *line)
@@ -45,7 +48,8 @@ tg_debrief_add (TgDebrief *debrief,
   line->event = event;
   line->text = text;
   line->careful = g_strdup (careful);
-  line->why = why ? why : tg_terms_new ();
+  line->why = why;
+  tg_reason_close (why, TG_REASON_DEBRIEF_SET + topic);
   g_ptr_array_add (debrief->lines, line);
 }
 
@@ -56,6 +60,16 @@ tg_debrief_term (
   g_autofree char *shown = tg_debrief_grams (setup, grams);
 
   tg_terms_add (why, label, g_strdup_printf ("%s g", shown), remark);
+}
+
+GPtrArray *
+tg_debrief_why_well (const char *what, guint n, const char *fault, guint n_faults)
+{
+  GPtrArray *why = tg_terms_new ();
+
+  tg_terms_add (why, what, g_strdup_printf ("%u", n), "in the journal");
+  tg_terms_add (why, fault, g_strdup_printf ("%u", n_faults), "");
+  return why;
 }
 
 gboolean

@@ -11,6 +11,7 @@
 
 #include "crankpins.h"
 #include "pairing-private.h"
+#include "reason.h"
 #include "review-private.h"
 
 /* Sub-problems: some tenths of a second at the most. */
@@ -91,12 +92,35 @@ move_sets (const TgReview *review, const TgCrankpinsPlacing *placing)
   return tg_pairing_event (review, G_MAXUINT, bore_of, "for even crankpins");
 }
 
+/* What each crankpin carries now, and what it would. */
+static GPtrArray *
+why_of (const TgReview *review, const TgPairingCrankpins *pins, const TgCrankpinsPlacing *then)
+{
+  g_autofree char *spread_now = tg_review_grams (review, pins->spread_g);
+  g_autofree char *spread_then = tg_review_grams (review, tg_mass_to_g (then->spread));
+  GPtrArray *why = tg_terms_new ();
+
+  for (guint pin = 0; pin < pins->n_pins; pin++)
+    {
+      g_autofree char *bores = g_strdup_printf ("bores %u and %u", pins->bore[pin][0],
+                                                pins->bore[pin][1]);
+      g_autofree char *now = tg_review_grams (review, pins->sum_g[pin]);
+      g_autofree char *moved = tg_review_grams (review, tg_mass_to_g (then->sum[pin]));
+
+      tg_terms_add (why, bores, g_strdup_printf ("%s g, then %s g", now, moved), "");
+    }
+  tg_terms_add (why, "they differ by", g_strdup_printf ("%s g, then %s g", spread_now, spread_then),
+                "");
+  tg_reason_close (why, TG_REASON_CRANKPINS);
+  return why;
+}
+
 static TgChoice *
-choice_of (const TgReview *review, const TgCrankpinsResult *result, double spread_g)
+choice_of (const TgReview *review, const TgCrankpinsResult *result, const TgPairingCrankpins *pins)
 {
   TgChoice *choice = g_new0 (TgChoice, 1);
   TgEvent event = move_sets (review, &result->placing);
-  g_autofree char *now = tg_review_grams (review, spread_g);
+  g_autofree char *now = tg_review_grams (review, pins->spread_g);
   g_autofree char *then = tg_review_grams (review, tg_mass_to_g (result->placing.spread));
   g_autofree char *bound = tg_review_grams (review, tg_mass_to_g (result->lower_bound));
   GString *moves = g_string_new (NULL);
@@ -115,6 +139,7 @@ choice_of (const TgReview *review, const TgCrankpinsResult *result, double sprea
                                              : "No placing differs by less than ",
       result->status == TG_CRANKPINS_OPTIMAL ? "" : bound,
       result->status == TG_CRANKPINS_OPTIMAL ? "" : " g.");
+  choice->why = why_of (review, pins, &result->placing);
   choice->events = g_array_new (FALSE, FALSE, sizeof (TgEvent));
   g_array_append_val (choice->events, event);
   g_string_free (moves, TRUE);
@@ -151,7 +176,7 @@ tg_pairing_crankpins (const TgReview *review)
     }
   if (result->status != TG_CRANKPINS_NONE_EXISTS && result->placing.spread < today.spread &&
       tg_crankpins_evaluate (problem, &result->placing))
-    pins->choice = choice_of (review, result, pins->spread_g);
+    pins->choice = choice_of (review, result, pins);
   return pins;
 }
 

@@ -9,7 +9,9 @@
 #include <math.h>
 
 #include "pairing.h"
+#include "reason.h"
 #include "review-private.h"
+#include "review-reason.h"
 
 /* Less is not worth a new piece, and more suggestions would not be read. */
 #define LEAST_STEPS 2
@@ -18,9 +20,18 @@
 typedef struct
 {
   guint part;
+  double own_g;
   double saved_g;
   TgTargetPlan plan;
 } Odd;
+
+static void
+odd_free (TgPairingOdd *odd)
+{
+  g_free (odd->words);
+  g_ptr_array_unref (odd->why);
+  g_free (odd);
+}
 
 static gboolean
 plan_set (TgReviewSet *set, TgTargetPlan *result)
@@ -74,6 +85,20 @@ odd_words (const TgReview *review, const TgReviewSet *set, const Odd *odd)
   return g_string_free (words, FALSE);
 }
 
+static GPtrArray *
+odd_why (const TgReview *review, const Odd *odd, double whole_g)
+{
+  GPtrArray *why = tg_terms_new ();
+
+  tg_reason_add_grams (review, why, "by today’s plan", whole_g, "comes off the whole set");
+  tg_reason_add_grams (review, why, tg_review_part (review, odd->part)->part->name, odd->own_g,
+                       "of that, which goes with it");
+  tg_reason_add_grams (review, why, "without it", odd->plan.total_g, "comes off the others");
+  tg_reason_add_grams (review, why, "saved", odd->saved_g, "on the others");
+  tg_reason_close (why, TG_REASON_ODD);
+  return why;
+}
+
 static int
 most_first (gconstpointer a, gconstpointer b)
 {
@@ -84,10 +109,10 @@ most_first (gconstpointer a, gconstpointer b)
   return x->part < y->part ? -1 : 1;
 }
 
-char **
+GPtrArray *
 tg_pairing_odd_one_out (const TgReview *review, TgPartKind kind)
 {
-  GPtrArray *words = g_ptr_array_new ();
+  GPtrArray *found = g_ptr_array_new_with_free_func ((GDestroyNotify) odd_free);
   g_autoptr (GArray) odds = g_array_new (FALSE, FALSE, sizeof (Odd));
   g_autofree TgReviewSet *set = g_new (TgReviewSet, 1);
   g_autofree TgReviewSet *rest = g_new (TgReviewSet, 1);
@@ -103,13 +128,19 @@ tg_pairing_odd_one_out (const TgReview *review, TgPartKind kind)
         tg_review_set_init (rest, review, kind, NULL, (int) odd.part);
         if (!plan_set (rest, &odd.plan))
           continue;
-        odd.saved_g = whole.total_g - own_share_g (set, i, &whole) - odd.plan.total_g;
+        odd.own_g = own_share_g (set, i, &whole);
+        odd.saved_g = whole.total_g - odd.own_g - odd.plan.total_g;
         if (odd.saved_g >= LEAST_STEPS * step_g - TG_REVIEW_TINY_G)
           g_array_append_val (odds, odd);
       }
   g_array_sort (odds, most_first);
   for (guint i = 0; i < MIN (odds->len, MOST); i++)
-    g_ptr_array_add (words, odd_words (review, set, &g_array_index (odds, Odd, i)));
-  g_ptr_array_add (words, NULL);
-  return (char **) g_ptr_array_free (words, FALSE);
+    {
+      const Odd *odd = &g_array_index (odds, Odd, i);
+      TgPairingOdd *told = g_new (TgPairingOdd, 1);
+
+      *told = (TgPairingOdd){ odd_words (review, set, odd), odd_why (review, odd, whole.total_g) };
+      g_ptr_array_add (found, told);
+    }
+  return found;
 }

@@ -2,14 +2,17 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Rods are chosen by both ends, all else by its weight; of what is not ground those that differ least.  The search (stock.h) counts each figure by
- * itself; what the choice takes with the real zones is then planned like any set.
+ * Rods are chosen by both ends, all else by its weight; of what is not ground those that differ least.
+ * The search (stock.h) counts each figure by itself; what the choice takes with the real zones is then
+ * planned like any set.
  */
 #include <math.h>
 #include <string.h>
 
 #include "pairing-private.h"
+#include "reason.h"
 #include "review-private.h"
+#include "review-reason.h"
 #include "stock.h"
 
 typedef struct
@@ -137,6 +140,37 @@ cost_now (const Shelf *shelf, TgMass *total)
   return TRUE;
 }
 
+/* What each chosen part weighs, and what they lose against those in use now. */
+static GPtrArray *
+why_of (const Shelf *shelf, const TgStockChoice *stock, const TgMass *now)
+{
+  gboolean ground = tg_part_kind_has_outline (shelf->kind);
+  GPtrArray *why = tg_terms_new ();
+
+  tg_terms_add (why, "to choose from",
+                g_strdup_printf ("%u for %u bores", shelf->n, shelf->problem.n_chosen), "weighed");
+  for (guint k = 0; k < shelf->problem.n_chosen; k++)
+    {
+      const TgPartReview *part = tg_review_part (shelf->review, shelf->index[stock->part[k]]);
+
+      for (guint f = 0; f < shelf->problem.n_figures; f++)
+        {
+          TgFigure figure = figure_of (shelf->kind, f);
+
+          tg_reason_add_grams (shelf->review, why, part->part->name, part->weight[figure].mean_g,
+                               tg_figure_label (shelf->kind, figure));
+        }
+    }
+  if (ground)
+    tg_reason_add_grams (shelf->review, why, "these lose", tg_mass_to_g (stock->total),
+                         "over all of them");
+  if (ground && now)
+    tg_reason_add_grams (shelf->review, why, "those in use lose", tg_mass_to_g (*now),
+                         "over all of them");
+  tg_reason_close (why, ground ? TG_REASON_SHELF : TG_REASON_SHELF_ALIKE);
+  return why;
+}
+
 static TgChoice *
 choice_of (const Shelf *shelf, const TgStockChoice *stock)
 {
@@ -147,12 +181,13 @@ choice_of (const Shelf *shelf, const TgStockChoice *stock)
   const char *plural = tg_part_kind_plural (shelf->kind);
   g_autofree char *now = NULL;
   TgMass now_total;
+  gboolean in_use = cost_now (shelf, &now_total);
 
   for (guint k = 0; k < shelf->problem.n_chosen; k++)
     g_string_append_printf (
         names, "%s%s", k ? ", " : "",
         tg_review_part (shelf->review, shelf->index[stock->part[k]])->part->name);
-  if (cost_now (shelf, &now_total))
+  if (in_use)
     {
       g_autofree char *grams = tg_mass_format_exact (now_total);
 
@@ -167,6 +202,7 @@ choice_of (const Shelf *shelf, const TgStockChoice *stock)
                        : g_strdup_printf ("Of %u %s these differ least.", shelf->n, plural);
   choice->cost_g = tg_mass_to_g (stock->total);
   choice->extra = TRUE;
+  choice->why = why_of (shelf, stock, in_use ? &now_total : NULL);
   choice->events = g_array_new (FALSE, FALSE, sizeof (TgEvent));
   g_array_append_val (choice->events, event);
   g_string_free (names, TRUE);

@@ -196,15 +196,26 @@ TgChoice *
 tg_pairing_accept (const TgReview *review, const TgPairing *pairing, const TgMatchingPlan *plan);
 
 /**
+ * TgPairingOdd: one part, replaced by a fitting one, would save metal on the others
+ * @words: "Replacing rod 3 saves 4.1 g of grinding on the others; look for one with a small end of 170.2
+ *   to 170.7 g and a big end of …"
+ * @why: (element-type TgTerm): the reason
+ */
+typedef struct
+{
+  char *words;
+  GPtrArray *why;
+} TgPairingOdd;
+
+/**
  * tg_pairing_odd_one_out:
  *
  * Which one part, replaced by a fitting one, would save the most metal on the others.  Takes some
  * milliseconds.
- * Returns: (transfer full): sentences "Replacing rod 3 saves 4.1 g of grinding on the others; look for
- *   one with a small end of 170.2 to 170.7 g and a big end of …", best first, the first three that
- *   save at least two steps; g_strfreev()
+ * Returns: (transfer full) (element-type TgPairingOdd): best first, the first three that save at least
+ *   two steps
  */
-char **tg_pairing_odd_one_out (const TgReview *review, TgPartKind kind);
+GPtrArray *tg_pairing_odd_one_out (const TgReview *review, TgPartKind kind);
 
 /**
  * tg_pairing_choose:

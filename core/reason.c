@@ -218,6 +218,24 @@ static const struct
                           "less: by a bound, or by looking at all of them.",
                           OWN "; the search is branch and bound, any textbook of combinatorial "
                               "optimisation" },
+  [TG_REASON_SHELF] = { "Every choice of as many parts as there are bores is held against the "
+                        "others by what it loses: each part comes down to the lightest of them and "
+                        "the tolerance, as far as its zones can give. Of a rod both ends count.",
+                        OWN "; the search looks at every lightest part" },
+  [TG_REASON_SHELF_ALIKE] = { "Nothing comes off these parts, so the bores get those whose "
+                              "heaviest "
+                              "and lightest are the closest together.",
+                              OWN },
+  [TG_REASON_CRANKPINS] = { "Two rods turn on one crankpin: all that sits at both bores, ground as "
+                            "planned, is added up. Sets are moved whole, so that the heaviest and "
+                            "the lightest crankpin differ least, with the fewest sets moved.",
+                            OWN "; the search is branch and bound, any textbook of combinatorial "
+                                "optimisation" },
+  [TG_REASON_ODD] = { "The set is planned anew without each of its parts in turn, with free "
+                      "targets. "
+                      "What the others lose less is what a fitting piece would save; a piece fits "
+                      "that lies in the bands of that plan.",
+                      OWN "; found by a linear programme" },
 
   /* -- questions ------------------------------------------------------------------------------ */
   [TG_REASON_NO_LOAD] = { "A part weighs more than nothing.", OWN },
@@ -301,6 +319,62 @@ static const struct
                             "longer holds when the part was replaced, ground or weighed out of its "
                             "band since.",
                             OWN },
+
+  /* -- practice --------------------------------------------------------------------------------- */
+  [TG_REASON_DEBRIEF_SET] = { "The true spread, heaviest minus lightest, is held against the "
+                              "tolerance "
+                              "that the job began with; it is fair where only a wider one holds. A "
+                              "figure is good within what one good reading can be off by, and fair "
+                              "within half the tolerance.",
+                              OWN },
+  [TG_REASON_DEBRIEF_METAL] = { "What truly came off is held against the least that had to, which "
+                                "the "
+                                "solvers of the real plan find for the true weights. It is good "
+                                "within what a proof needs, fair within twice that, and poor with "
+                                "any metal off a place that is not to be ground.",
+                                OWN
+                                "; the least is found by a linear programme, the pairing by branch "
+                                "and bound" },
+  [TG_REASON_DEBRIEF_PASSES] = { "So many passes are good as careful workers needed at most, "
+                                 "measured "
+                                 "on benches that lie as usual, and fair up to twice as many. A "
+                                 "single pass is poor that wanted more than the instruction gave "
+                                 "as "
+                                 "the most, or left a part truly under its band.",
+                                 OWN },
+  [TG_REASON_DEBRIEF_READINGS] = { "Before its first pass and after its last one a part needs "
+                                   "every "
+                                   "reading that the set-up asks for. One more is too many where "
+                                   "no "
+                                   "finding doubts the part or the scale and no band waits for its "
+                                   "proof.",
+                                   OWN },
+  [TG_REASON_DEBRIEF_WRONG] = { "A reading is held against what is true. It is wrong where it is "
+                                "off "
+                                "by more than the step, and 3.29 standard uncertainties of "
+                                "scatter, "
+                                "flicker and the way of the zero, explain; from half the tolerance "
+                                "on "
+                                "that is poor.",
+                                "Normal distribution, of which 0.1 % lies beyond 3.29 standard "
+                                "deviations, any textbook of statistics; the limit is a rule of "
+                                "this "
+                                "program" },
+  [TG_REASON_DEBRIEF_WARNINGS] = { "A warning counts as ignored where work went on against it: a "
+                                   "wrong "
+                                   "reading kept, a part ground while in doubt, a day’s grinding "
+                                   "without a look at the empty scale, a scale that is off used "
+                                   "on, "
+                                   "a decision left open.",
+                                   OWN "; a look at the zero before work: common practice, no "
+                                       "published source" },
+  [TG_REASON_DEBRIEF_ZONES] = { "A pass is held against what the design says of its place: whether "
+                                "metal may come off there, and how deep.",
+                                OWN
+                                "; the maker’s manual goes before the design as it was set up" },
+  [TG_REASON_DEBRIEF_TIME] = { "Time runs from the first entry to the last. More than 15 minutes "
+                               "between two entries are a pause and do not count.",
+                               OWN },
 };
 
 const char *

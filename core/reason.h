@@ -54,6 +54,10 @@ typedef enum
   TG_REASON_DONE,
   TG_REASON_PAIR,
   TG_REASON_PAIRING,
+  TG_REASON_SHELF,
+  TG_REASON_SHELF_ALIKE,
+  TG_REASON_CRANKPINS,
+  TG_REASON_ODD,
   /* questions about a reading */
   TG_REASON_NO_LOAD,
   TG_REASON_TOO_MUCH,
@@ -74,8 +78,17 @@ typedef enum
   TG_REASON_READY,
   TG_REASON_TICK,
   TG_REASON_TICK_PART,
+  /* how a practice job was done, by TgDebriefTopic */
+  TG_REASON_DEBRIEF_SET,
+  TG_REASON_DEBRIEF_METAL,
+  TG_REASON_DEBRIEF_PASSES,
+  TG_REASON_DEBRIEF_READINGS,
+  TG_REASON_DEBRIEF_WRONG,
+  TG_REASON_DEBRIEF_WARNINGS,
+  TG_REASON_DEBRIEF_ZONES,
+  TG_REASON_DEBRIEF_TIME,
 } TgReason;
-#define TG_N_REASONS (TG_REASON_TICK_PART + 1)
+#define TG_N_REASONS (TG_REASON_DEBRIEF_TIME + 1)
 
 /* One or two sentences: what is compared with what, and when it alarms. */
 const char *tg_reason_rule (TgReason reason);

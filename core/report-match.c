@@ -123,10 +123,10 @@ add_odd_ones (GString *out, const TgReview *review)
 {
   for (TgPartKind kind = TG_PART_ROD; kind <= TG_PART_PISTON; kind++)
     {
-      g_auto (GStrv) words = tg_pairing_odd_one_out (review, kind);
+      g_autoptr (GPtrArray) odds = tg_pairing_odd_one_out (review, kind);
 
-      for (guint i = 0; words[i]; i++)
-        g_string_append_printf (out, "%s\n", words[i]);
+      for (guint i = 0; i < odds->len; i++)
+        g_string_append_printf (out, "%s\n", ((TgPairingOdd *) g_ptr_array_index (odds, i))->words);
     }
 }
 

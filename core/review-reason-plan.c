@@ -184,10 +184,13 @@ tg_review_why_decision (const TgReview *review, const TgDecision *decision)
 GPtrArray *
 tg_review_why_choice (const TgReview *review, const TgChoice *choice)
 {
-  GPtrArray *why = tg_terms_new ();
+  GPtrArray *why;
 
-  g_return_val_if_fail (review != NULL && choice != NULL, why);
+  g_return_val_if_fail (review != NULL && choice != NULL, tg_terms_new ());
 
+  if (choice->why)
+    return g_ptr_array_ref (choice->why);
+  why = tg_terms_new ();
   tg_reason_add_grams (review, why, "by today’s plan", choice->today_g,
                        "still to come off the whole set");
   if (choice->extra)

@@ -38,6 +38,7 @@ tg_choice_free (TgChoice *choice)
     }
   g_free (choice->title);
   g_free (choice->detail);
+  g_clear_pointer (&choice->why, g_ptr_array_unref);
   g_array_unref (choice->events);
   g_free (choice);
 }

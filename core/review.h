@@ -460,6 +460,7 @@ typedef struct
  * @today_g, @then_g: metal that has to come off over the whole set by today's plan, and with this
  * @cost_g: @then_g − @today_g, but no less than 0
  * @extra: @cost_g is known; FALSE where it hangs on a piece not yet weighed
+ * @why: (nullable) (element-type TgTerm): the reason, where it is not one of metal
  * @events: (element-type TgEvent): what to append, without id, stamp and who
  */
 typedef struct
@@ -470,6 +471,7 @@ typedef struct
   double then_g;
   double cost_g;
   gboolean extra;
+  GPtrArray *why;
   GArray *events;
 } TgChoice;
 

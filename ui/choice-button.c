@@ -4,6 +4,7 @@
  */
 #include "choice-button.h"
 
+#include "why-button.h"
 #include "words.h"
 
 GtkWidget *
@@ -34,18 +35,24 @@ tg_choice_button_new (const TgChoice *choice, const char *cost)
     gtk_box_append (GTK_BOX (box), tg_choice_button_line (cost, "cost"));
   gtk_button_set_child (GTK_BUTTON (button), box);
   gtk_widget_add_css_class (button, "choice");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  choice->title, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, describe, -1);
+  tg_words_name (button, choice->title);
+  tg_words_tell (button, describe);
   return button;
 }
 
 /* As wide as “Why?” is. */
 #define CORNER 48
 
-void
-tg_choice_button_leave_corner (GtkWidget *button)
+GtkWidget *
+tg_choice_button_explain (GtkWidget *button, const char *explains, GPtrArray *why)
 {
+  GtkWidget *overlay = gtk_overlay_new (), *reason = tg_why_button_new ();
   GtkWidget *box = gtk_button_get_child (GTK_BUTTON (button));
 
   gtk_widget_set_margin_end (gtk_widget_get_first_child (box), CORNER);
+  tg_why_button_give (TG_WHY_BUTTON (reason), explains, why);
+  gtk_widget_add_css_class (reason, "corner");
+  gtk_overlay_set_child (GTK_OVERLAY (overlay), button);
+  gtk_overlay_add_overlay (GTK_OVERLAY (overlay), reason);
+  return overlay;
 }

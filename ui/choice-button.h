@@ -13,8 +13,15 @@ G_BEGIN_DECLS
 /* @choice is read and not kept. @cost: "" for a way that is not priced. */
 GtkWidget *tg_choice_button_new (const TgChoice *choice, const char *cost);
 
-/* Leaves room in the upper corner at the end, beside the title. */
-void tg_choice_button_leave_corner (GtkWidget *button);
+/**
+ * tg_choice_button_explain:
+ * @button: as it was made, without a parent yet
+ * @explains: what the reason is of, for a screen reader and the heading
+ * @why: (transfer full): its terms
+ *
+ * Returns: (transfer floating): the button with the reason in its upper corner, beside the title
+ */
+GtkWidget *tg_choice_button_explain (GtkWidget *button, const char *explains, GPtrArray *why);
 
 /* A line of text that wraps, with a style class or NULL. */
 GtkWidget *tg_choice_button_line (const char *text, const char *style);

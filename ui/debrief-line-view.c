@@ -89,8 +89,7 @@ tg_debrief_line_view_new (const TgDebriefLine *line, gboolean moment)
   gtk_widget_add_css_class (box, "debrief-line");
   gtk_widget_set_hexpand (verdict, TRUE);
   gtk_box_append (GTK_BOX (head), verdict);
-  if (line->why->len > 0)
-    gtk_box_append (GTK_BOX (head), why_button (line));
+  gtk_box_append (GTK_BOX (head), why_button (line));
   if (moment && line->event >= 0)
     gtk_box_append (GTK_BOX (head), moment_button (line->event));
   gtk_box_append (GTK_BOX (box), head);

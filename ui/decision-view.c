@@ -100,32 +100,18 @@ on_clicked (GtkButton *button, TgDecisionView *self)
   tg_decision_view_choose (self, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "index")));
 }
 
-/* The reason of its cost in the corner of @card, which is a button itself. */
-static GtkWidget *
-with_why (TgDecisionView *self, GtkWidget *card, const TgChoice *choice)
-{
-  GtkWidget *overlay = gtk_overlay_new (), *why = tg_why_button_new ();
-  g_autofree char *explains = g_strdup_printf ("what it costs: %s", choice->title);
-
-  tg_why_button_give (TG_WHY_BUTTON (why), explains,
-                      tg_review_why_choice (tg_session_review (self->session), choice));
-  gtk_widget_add_css_class (why, "corner");
-  gtk_overlay_set_child (GTK_OVERLAY (overlay), card);
-  gtk_overlay_add_overlay (GTK_OVERLAY (overlay), why);
-  tg_choice_button_leave_corner (card);
-  return overlay;
-}
-
 static GtkWidget *
 new_card (TgDecisionView *self, const TgChoice *choice, guint index)
 {
   g_autofree char *cost = tg_decision_view_cost (
       choice, tg_session_review (self->session)->setup->resolution);
+  g_autofree char *explains = g_strdup_printf ("what it costs: %s", choice->title);
   GtkWidget *card = tg_choice_button_new (choice, cost);
 
   g_object_set_data (G_OBJECT (card), "index", GUINT_TO_POINTER (index));
   g_signal_connect_object (card, "clicked", G_CALLBACK (on_clicked), self, 0);
-  return with_why (self, card, choice);
+  return tg_choice_button_explain (
+      card, explains, tg_review_why_choice (tg_session_review (self->session), choice));
 }
 
 /* Where no single step is enough the way out is in the set-up. */

@@ -6,34 +6,45 @@
  */
 #include "odd-card.h"
 
+#include "choice-button.h"
 #include "pairing.h"
-#include "words.h"
+#include "why-button.h"
 
 struct _TgOddCard
 {
   GtkBox parent_instance;
-  GtkWidget *text;
+  GtkWidget *rows;
 };
 
 G_DEFINE_FINAL_TYPE (TgOddCard, tg_odd_card, GTK_TYPE_BOX)
+
+static void
+add_row (TgOddCard *self, const TgPairingOdd *odd)
+{
+  GtkWidget *label = tg_choice_button_line (odd->words, "quiet"), *why = tg_why_button_new ();
+
+  tg_why_button_give (TG_WHY_BUTTON (why), "the odd one out", g_ptr_array_ref (odd->why));
+  gtk_box_append (GTK_BOX (self->rows), tg_why_button_row (label, TG_WHY_BUTTON (why)));
+}
 
 void
 tg_odd_card_show (TgOddCard *card, const TgReview *review)
 {
   static const TgPartKind kinds[] = { TG_PART_PISTON, TG_PART_ROD };
-  g_autoptr (GString) text = g_string_new (NULL);
+  GtkWidget *child;
 
   g_return_if_fail (TG_IS_ODD_CARD (card) && review != NULL);
 
+  while ((child = gtk_widget_get_first_child (card->rows)))
+    gtk_box_remove (GTK_BOX (card->rows), child);
   for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
     {
-      g_auto (GStrv) sentences = tg_pairing_odd_one_out (review, kinds[i]);
+      g_autoptr (GPtrArray) odds = tg_pairing_odd_one_out (review, kinds[i]);
 
-      if (sentences && sentences[0])
-        g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", sentences[0]);
+      if (odds->len > 0)
+        add_row (card, g_ptr_array_index (odds, 0));
     }
-  tg_words_show (GTK_LABEL (card->text), text->str);
-  gtk_widget_set_visible (GTK_WIDGET (card), text->len > 0);
+  gtk_widget_set_visible (GTK_WIDGET (card), gtk_widget_get_first_child (card->rows) != NULL);
 }
 
 static void
@@ -51,7 +62,7 @@ tg_odd_card_class_init (TgOddCardClass *klass)
   G_OBJECT_CLASS (klass)->dispose = tg_odd_card_dispose;
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/odd-card.ui");
-  gtk_widget_class_bind_template_child (widget_class, TgOddCard, text);
+  gtk_widget_class_bind_template_child (widget_class, TgOddCard, rows);
 }
 
 static void

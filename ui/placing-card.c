@@ -56,7 +56,10 @@ add_choice (TgPlacingCard *self, GtkWidget *box, TgChoice *choice)
   g_object_set_data (G_OBJECT (button), "index", GUINT_TO_POINTER (self->choices->len));
   g_signal_connect_object (button, "clicked", G_CALLBACK (on_clicked), self, 0);
   g_ptr_array_add (self->choices, choice);
-  gtk_box_append (GTK_BOX (box), button);
+  gtk_box_append (
+      GTK_BOX (box),
+      tg_choice_button_explain (button, choice->title,
+                                tg_review_why_choice (tg_session_review (self->session), choice)));
 }
 
 static void

@@ -9,6 +9,7 @@
 
 #include "fixture.h"
 #include "practice-replay.h"
+#include "reason.h"
 
 TgSetup *
 case_setup (guint cylinders, gboolean pistons)
@@ -43,6 +44,27 @@ void
 case_append (TgJob *job, TgEvent event)
 {
   case_append_after (job, event, 30);
+}
+
+TgDebrief *
+case_debrief (const TgJob *job)
+{
+  TgDebrief *debrief = tg_debrief_new (job);
+
+  for (guint i = 0; i < debrief->lines->len; i++)
+    {
+      const GPtrArray *why = ((TgDebriefLine *) g_ptr_array_index (debrief->lines, i))->why;
+
+      g_assert_cmpuint (why->len, >, 2);
+      for (guint t = 0; t < why->len; t++)
+        {
+          const TgTerm *term = g_ptr_array_index (why, t);
+
+          g_assert_true (tg_reason_is_closing (term) == (t + 2 >= why->len));
+          g_assert_true (term->figure[0] != '\0' || term->remark[0] != '\0');
+        }
+    }
+  return debrief;
 }
 
 double

@@ -30,6 +30,9 @@ void case_zero (TgJob *job, TgMass shown, gboolean set_back);
 /* A pass with the file. */
 void case_pass (TgJob *job, const char *part, const char *zone, double wanted_g, guint seconds);
 
+/* tg_debrief_new(); the reason of each line has its figures or words, then its rule and its source */
+TgDebrief *case_debrief (const TgJob *job);
+
 /* (nullable): the line of @topic whose moment is entry @event (-1: of the whole) and that has @words */
 const TgDebriefLine *
 case_line (const TgDebrief *debrief, TgDebriefTopic topic, int event, const char *words);

@@ -32,7 +32,7 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Reading, reading_clear)
 static Reading
 judge (TgJob *job)
 {
-  Reading reading = { .job = job, .debrief = tg_debrief_new (job) };
+  Reading reading = { .job = job, .debrief = case_debrief (job) };
 
   reading.line = case_line (reading.debrief, TG_DEBRIEF_WRONG, case_last (job), "");
   return reading;
@@ -254,7 +254,7 @@ test_zero (void)
 
         if (looked)
           case_zero (job, 1400, TRUE);
-        reading.debrief = tg_debrief_new (job);
+        reading.debrief = case_debrief (job);
         line = case_line (reading.debrief, TG_DEBRIEF_WRONG, moment, "");
         g_assert_true (looked == (line == NULL));
         if (!looked)
@@ -324,7 +324,7 @@ test_too_few (void)
         }
       case_pass (job, "rod-1", "small-pad", 0.1, 10);
       moment = case_last (job);
-      debrief = tg_debrief_new (job);
+      debrief = case_debrief (job);
       g_assert_true (all == (case_line (debrief, TG_DEBRIEF_READINGS, moment,
                                         "was ground with 1 reading missing") == NULL));
       g_assert_nonnull (case_line (debrief, TG_DEBRIEF_READINGS, moment,
@@ -342,10 +342,10 @@ test_too_many (void)
 
   case_zero (job, 0, TRUE);
   case_read_all (job);
-  calm = tg_debrief_new (job);
+  calm = case_debrief (job);
   g_assert_cmpuint (case_n_lines (calm, TG_DEBRIEF_READINGS, TG_DEBRIEF_FAIR), ==, 0);
   case_read (job, "rod-1", TG_FIGURE_BIG_END, TG_WAY_MARK_UP, 0);
-  debrief = tg_debrief_new (job);
+  debrief = case_debrief (job);
   g_assert_nonnull (case_line (debrief, TG_DEBRIEF_READINGS, case_last (job), "nothing called"));
 }
 
@@ -360,7 +360,7 @@ test_called_for (void)
   case_read_all (job);
   case_read (job, "rod-1", TG_FIGURE_BIG_END, TG_WAY_MARK_UP, 4); /* without need */
   case_read (job, "rod-1", TG_FIGURE_BIG_END, TG_WAY_MARK_UP, 0); /* in doubt */
-  debrief = tg_debrief_new (job);
+  debrief = case_debrief (job);
   g_assert_null (case_line (debrief, TG_DEBRIEF_READINGS, case_last (job), ""));
   g_assert_nonnull (
       case_line (debrief, TG_DEBRIEF_READINGS, case_last (job) - 1, "nothing called"));
@@ -383,7 +383,7 @@ test_kept (void)
       reading.mass = shown (job, TG_FIGURE_SMALL_END) + (wrong ? 2000 : 0);
       reading.kept = TRUE;
       case_append (job, reading);
-      debrief = tg_debrief_new (job);
+      debrief = case_debrief (job);
       g_assert_nonnull (case_line (debrief, TG_DEBRIEF_WARNINGS, case_last (job),
                                    wrong ? "the reading was wrong" : "it was right"));
       g_assert_cmpuint (debrief->ignored, ==, wrong);
@@ -405,7 +405,7 @@ test_doubt_and_zero (void)
         case_read (job, "rod-1", TG_FIGURE_SMALL_END, TG_WAY_MARK_UP, 6);
       case_pass (job, "rod-1", "small-pad", 0.1, 10);
       case_pass (job, "rod-1", "small-pad", 0.1, 10);
-      debrief = tg_debrief_new (job);
+      debrief = case_debrief (job);
       g_assert_true (careless == (case_line (debrief, TG_DEBRIEF_WARNINGS, case_last (job) - 1,
                                              "in doubt") != NULL));
       g_assert_true (careless == (case_line (debrief, TG_DEBRIEF_WARNINGS, case_last (job) - 1,
@@ -435,7 +435,7 @@ test_check_off (void)
       if (again)
         case_append (job, check);
       case_read (job, "rod-1", TG_FIGURE_SMALL_END, TG_WAY_MARK_UP, 0);
-      debrief = tg_debrief_new (job);
+      debrief = case_debrief (job);
       g_assert_true (again == (case_line (debrief, TG_DEBRIEF_WARNINGS, case_last (job),
                                           "which is off, and work went on") == NULL));
     }
@@ -452,7 +452,7 @@ test_left_open (void)
 
   case_zero (job, 0, TRUE);
   case_read_all (job);
-  before = tg_debrief_new (job);
+  before = case_debrief (job);
   g_assert_null (case_line (before, TG_DEBRIEF_WARNINGS, -1, "Left open"));
   g_assert_nonnull (case_line (before, TG_DEBRIEF_WARNINGS, -1, "No warning"));
   for (TgBand band = TG_BAND_ROD_SMALL; band <= TG_BAND_ROD_BIG; band++)
@@ -461,7 +461,7 @@ test_left_open (void)
       target.mass = tg_mass_from_g (case_truth (job, "rod-1", tg_band_figure (band)) + 5);
       case_append (job, target);
     }
-  debrief = tg_debrief_new (job);
+  debrief = case_debrief (job);
   g_assert_nonnull (case_line (debrief, TG_DEBRIEF_WARNINGS, -1, "Left open"));
 }
 
@@ -483,7 +483,7 @@ test_places (void)
   set.value = "yes";
   case_append (job, set);
   case_pass (job, "rod-1", "sides", 0.1, 5);
-  debrief = tg_debrief_new (job);
+  debrief = case_debrief (job);
   g_assert_cmpuint (debrief->forbidden, ==, 2);
   g_assert_cmpuint (case_n_lines (debrief, TG_DEBRIEF_ZONES, TG_DEBRIEF_GOOD), ==, 2);
   g_assert_nonnull (case_line (debrief, TG_DEBRIEF_ZONES, case_last (job) - 3, "nothing may ever"));
@@ -505,7 +505,7 @@ test_depth (void)
   case_pass (job, "rod-1", "small-pad", 0.1, most);
   case_pass (job, "rod-1", "small-pad", 0.1, 2);
   case_pass (job, "rod-1", "small-pad", 0.1, 2);
-  debrief = tg_debrief_new (job);
+  debrief = case_debrief (job);
   g_assert_cmpuint (case_n_lines (debrief, TG_DEBRIEF_ZONES, TG_DEBRIEF_POOR), ==, 1);
   g_assert_nonnull (case_line (debrief, TG_DEBRIEF_ZONES, case_last (job) - 1, "4.71 g"));
 }

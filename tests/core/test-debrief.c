@@ -32,7 +32,7 @@ test_spread (void)
   case_zero (job, 0, TRUE);
   case_read_all (job);
   case_pass (job, "rod-1", "small-pad", 0.5, 40);
-  debrief = tg_debrief_new (job);
+  debrief = case_debrief (job);
   for (guint i = 0; i < 3; i++)
     {
       g_autofree char *id = g_strdup_printf ("rod-%u", i + 1);
@@ -64,7 +64,7 @@ test_sums (void)
   setup->small_ends = TG_SMALL_ENDS_BOTH;
   job = tg_job_new (setup);
   case_read_all (job);
-  debrief = tg_debrief_new (job);
+  debrief = case_debrief (job);
   for (guint i = 0; i < 2; i++)
     {
       g_autofree char *rod = g_strdup_printf ("rod-%u", i + 1);
@@ -93,7 +93,7 @@ test_worst_figure (void)
   read_g = tg_mass_to_g (tg_job_event (job, (guint) moment)->mass);
   true_g = case_truth (job, "rod-2", TG_FIGURE_SMALL_END);
   case_read (job, "rod-2", TG_FIGURE_SMALL_END, TG_WAY_MARK_DOWN, 0);
-  debrief = tg_debrief_new (job);
+  debrief = case_debrief (job);
   g_assert_cmpint (debrief->bands[TG_BAND_ROD_SMALL].worst_event, ==, moment);
   CLOSE (debrief->bands[TG_BAND_ROD_SMALL].worst_g, read_g - true_g, 1e-9);
   g_assert_nonnull (case_line (debrief, TG_DEBRIEF_SET, moment, "Rod 2, small end"));
@@ -113,7 +113,7 @@ test_gain (void)
   big_g = case_truth (job, "rod-1", TG_FIGURE_BIG_END);
   case_zero (job, 0, TRUE);
   case_read (job, "rod-1", TG_FIGURE_BIG_END, TG_WAY_MARK_UP, 0.002 * big_g);
-  debrief = tg_debrief_new (job);
+  debrief = case_debrief (job);
   g_assert_cmpuint (debrief->wrong, ==, 0);
   g_assert_cmpfloat (fabs (debrief->bands[TG_BAND_ROD_BIG].worst_g), <, 0.051);
 }
@@ -166,7 +166,7 @@ test_least_of_rods (void)
       double least = least_by_glpk (job, n);
 
       case_read_all (job);
-      debrief = tg_debrief_new (job);
+      debrief = case_debrief (job);
       g_assert_true (debrief->metal.known);
       g_assert_false (debrief->metal.open);
       /* amounts come in whole milligrams, on up to three places of each rod */
@@ -224,7 +224,7 @@ test_least_of_pairings (void)
       best = fmin (best, metal);
     }
   case_read_all (job);
-  debrief = tg_debrief_new (job);
+  debrief = case_debrief (job);
   g_assert_true (debrief->metal.open);
   g_assert_true (debrief->metal.proven);
   g_assert_cmpfloat (today, >, best + 0.1); /* else nothing is tried here */
@@ -248,7 +248,7 @@ test_removed (void)
   case_pass (job, "rod-1", "beam", 0.2, 20);
   strike.refers = tg_job_event (job, (guint) case_last (job))->id;
   case_append (job, strike);
-  debrief = tg_debrief_new (job);
+  debrief = case_debrief (job);
   CLOSE (debrief->metal.removed_g, 50 * rate, 1e-9);
   CLOSE (debrief->metal.forbidden_g, 20 * rate, 1e-9);
   CLOSE (debrief->metal.discarded_g, 0, 1e-12);
@@ -273,7 +273,7 @@ test_replaced (void)
   case_pass (job, "rod-2", "small-pad", 0.3, 30);
   replace.part = "rod-2";
   case_append (job, replace);
-  debrief = tg_debrief_new (job);
+  debrief = case_debrief (job);
   CLOSE (debrief->metal.removed_g, 30 * rate, 1e-9);
   CLOSE (debrief->metal.discarded_g, 30 * rate, 1e-9);
   CLOSE (debrief->metal.best_g, least_by_glpk (job, 3), 0.02);
@@ -306,7 +306,7 @@ test_overshoot (void)
       target.mass = tg_mass_from_g (after + (far ? 0.06 : 0.04));
       case_append (job, target);
       case_pass (job, "rod-1", "small-pad", 0.1, 100);
-      debrief = tg_debrief_new (job);
+      debrief = case_debrief (job);
       line = case_line (debrief, TG_DEBRIEF_PASSES, case_last (job), "under the band");
       g_assert_true (far == (line != NULL));
       if (line)
@@ -328,7 +328,7 @@ test_below_already (void)
   target.mass = tg_mass_from_g (case_truth (job, "rod-1", TG_FIGURE_SMALL_END) + 1);
   case_append (job, target);
   case_pass (job, "rod-1", "small-pad", 0.1, 10);
-  debrief = tg_debrief_new (job);
+  debrief = case_debrief (job);
   g_assert_nonnull (case_line (debrief, TG_DEBRIEF_PASSES, case_last (job),
                                "1.00 g under the band "
                                "before this pass"));
@@ -352,7 +352,7 @@ test_too_much_wanted (void)
                                   review->next->zone);
       case_pass (job, tg_review_part (review, review->next->slot.part)->part->id, zone->zone->id,
                  zone->at_most_g + (greedy ? 0.1 : 0), 1);
-      debrief = tg_debrief_new (job);
+      debrief = case_debrief (job);
       g_assert_true (greedy == (case_line (debrief, TG_DEBRIEF_PASSES, case_last (job),
                                            "may come off") != NULL));
       g_assert_cmpuint (debrief->ignored, ==, greedy);
@@ -373,7 +373,7 @@ test_time (void)
   case_append_after (job, note, 15 * 60);     /* just no pause */
   case_append_after (job, note, 15 * 60 + 1); /* one */
   case_append_after (job, note, 120);
-  debrief = tg_debrief_new (job);
+  debrief = case_debrief (job);
   g_assert_cmpint (debrief->work_s, ==, 15 * 60 + 120);
   g_assert_cmpint (debrief->pauses_s, ==, 15 * 60 + 1);
   g_assert_cmpstr (debrief->who, ==, "Tester");
@@ -385,7 +385,7 @@ static void
 test_nothing_done (void)
 {
   g_autoptr (TgJob) job = tg_job_new (case_setup (2, FALSE));
-  g_autoptr (TgDebrief) debrief = tg_debrief_new (job);
+  g_autoptr (TgDebrief) debrief = case_debrief (job);
   g_autofree char *text = tg_debrief_text (debrief, job);
 
   g_assert_false (debrief->begun);
@@ -421,7 +421,7 @@ test_csv (void)
   case_zero (job, 0, TRUE);
   case_read_all (job);
   case_read (job, "rod-1", TG_FIGURE_SMALL_END, TG_WAY_MARK_UP, 0.9);
-  debrief = tg_debrief_new (job);
+  debrief = case_debrief (job);
   csv = tg_debrief_csv (debrief, job);
   rows = tg_csv_parse (csv, strlen (csv), ',', NULL);
   g_assert_nonnull (rows);
@@ -455,7 +455,7 @@ test_careful (void)
       setup->practice.faults = tg_practice_level_faults (TG_PRACTICE_USUAL, 0.1);
       worker = practice_worker_new (tg_job_new (setup), 0);
       g_assert_true (practice_worker_run (worker, 2000));
-      debrief = tg_debrief_new (worker->job);
+      debrief = case_debrief (worker->job);
       g_assert_true (debrief->done);
       for (TgBand band = 0; band <= TG_BAND_PISTON; band++)
         CLOSE (debrief->bands[band].true_g, practice_worker_spread (worker, band), 1e-9);

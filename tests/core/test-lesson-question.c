@@ -6,6 +6,7 @@
  * textbook of statics, written out here with the drawing's dimensions.
  */
 #include "lesson-question.h"
+#include "reason.h"
 
 #include <math.h>
 #include <string.h>
@@ -120,6 +121,16 @@ test_small_pad_by_hand (void)
   done (&asked);
 }
 
+/* Something to see, then the rule and its source. */
+static void
+check_closed (const GPtrArray *sum)
+{
+  g_assert_cmpuint (sum->len, >, 2);
+  for (guint i = 0; i < sum->len; i++)
+    g_assert_true (tg_reason_is_closing (g_ptr_array_index (sum, i)) == (i + 2 >= sum->len));
+  g_assert_cmpstr (((TgTerm *) g_ptr_array_index (sum, sum->len - 1))->label, ==, TG_REASON_SOURCE);
+}
+
 static void
 test_numbers (void)
 {
@@ -159,10 +170,7 @@ test_numbers (void)
       g_assert_cmpfloat_with_epsilon (asked.answer->value, rows[i].value, 1e-6);
       g_assert_cmpstr (asked.answer->unit, ==, rows[i].unit);
       g_assert_true (tg_lesson_answer_judge (asked.answer, right));
-      g_assert_cmpuint (asked.answer->sum->len, >=, 2);
-      g_assert_cmpstr (
-          ((TgTerm *) g_ptr_array_index (asked.answer->sum, asked.answer->sum->len - 1))->label, ==,
-          "rule");
+      check_closed (asked.answer->sum);
       done (&asked);
     }
 }

@@ -12,6 +12,37 @@
 #include <string.h>
 
 #include "fixture.h"
+#include "reason.h"
+
+/* The figure of the term that is called @label. */
+static const char *
+figure_in (const GPtrArray *why, const char *label)
+{
+  for (guint i = 0; i < why->len; i++)
+    {
+      const TgTerm *term = g_ptr_array_index (why, i);
+
+      if (strcmp (term->label, label) == 0)
+        return term->figure;
+    }
+  g_error ("no term “%s”", label);
+  return NULL;
+}
+
+static double
+grams_in (const GPtrArray *why, const char *label)
+{
+  return g_ascii_strtod (figure_in (why, label), NULL);
+}
+
+/* Closed by a rule and its source. */
+static void
+check_closed (const GPtrArray *why)
+{
+  g_assert_cmpuint (why->len, >, 2);
+  g_assert_true (tg_reason_is_closing (g_ptr_array_index (why, why->len - 2)));
+  g_assert_true (tg_reason_is_closing (g_ptr_array_index (why, why->len - 1)));
+}
 
 static const TgPartKind families[] = { TG_PART_PIN, TG_PART_RINGS, TG_PART_CLIPS };
 
@@ -296,19 +327,27 @@ test_odd_one_out (void)
 {
   g_autoptr (TgJob) job = tg_job_new (fixture_setup (4, TRUE, FALSE));
   g_autoptr (TgReview) review = NULL;
-  g_auto (GStrv) words = NULL;
+  g_autoptr (GPtrArray) odds = NULL;
+  const TgPairingOdd *odd;
 
   fixture_weigh_rod (job, 1, 171.0, 501.0);
   fixture_weigh_rod (job, 2, 171.2, 501.1);
   fixture_weigh_rod (job, 3, 169.9, 501.0);
   fixture_weigh_rod (job, 4, 171.1, 501.2);
   review = tg_review_new (job);
-  words = tg_pairing_odd_one_out (review, TG_PART_ROD);
-  g_assert_cmpuint (g_strv_length (words), ==, 1);
-  g_assert_true (g_str_has_prefix (words[0], "Replacing Rod 3 saves "));
+  odds = tg_pairing_odd_one_out (review, TG_PART_ROD);
+  g_assert_cmpuint (odds->len, ==, 1);
+  odd = g_ptr_array_index (odds, 0);
+  g_assert_true (g_str_has_prefix (odd->words, "Replacing Rod 3 saves "));
   /* without it the others are even as they are: a piece between 171.2 - 0.5 and 171.0 + 0.5 fits,
    * the highest target of those is 171.0 */
-  g_assert_nonnull (strstr (words[0], "small end of 171.0 to 171.5 g"));
+  g_assert_nonnull (strstr (odd->words, "small end of 171.0 to 171.5 g"));
+  check_closed (odd->why);
+  g_assert_cmpfloat (grams_in (odd->why, "without it"), ==, 0);
+  g_assert_cmpfloat (grams_in (odd->why, "saved"), >, 0);
+  g_assert_cmpfloat_with_epsilon (grams_in (odd->why, "by today’s plan") -
+                                      grams_in (odd->why, "Rod 3"),
+                                  grams_in (odd->why, "saved"), 0.02);
 }
 
 /* Eight rods on a shelf, four bores: those four that are even already are taken, and the two of them
@@ -320,6 +359,7 @@ test_shelf (void)
   TgSetup *setup = fixture_setup (4, FALSE, FALSE);
   g_autoptr (TgJob) job = NULL;
   g_autoptr (TgReview) review = NULL, after = NULL;
+  g_autoptr (GPtrArray) why = NULL;
   g_autofree char *why_not = NULL;
   TgChoice *choice;
 
@@ -333,6 +373,11 @@ test_shelf (void)
   g_assert_nonnull (choice);
   g_assert_cmpstr (choice->title, ==, "Take Rod 1, Rod 3, Rod 5, Rod 7");
   g_assert_cmpfloat (choice->cost_g, <=, 1e-9);
+  why = tg_review_why_choice (review, choice);
+  check_closed (why);
+  g_assert_cmpstr (figure_in (why, "to choose from"), ==, "8 for 4 bores");
+  g_assert_cmpfloat (grams_in (why, "these lose"), ==, 0);
+  g_assert_cmpfloat (grams_in (why, "Rod 3"), ==, 170.3);
   append_all (job, choice->events);
   tg_choice_free (choice);
   after = tg_review_new (job);
@@ -403,6 +448,9 @@ test_crankpins (void)
   g_assert_cmpfloat_with_epsilon (pins->sum_g[0], 340 + 1000.1, 1e-9);
   g_assert_cmpfloat_with_epsilon (pins->spread_g, 0.6, 1e-9);
   g_assert_nonnull (pins->choice);
+  check_closed (pins->choice->why);
+  g_assert_cmpstr (figure_in (pins->choice->why, "bores 1 and 2"), ==, "1340.1 g, then 1340.4 g");
+  g_assert_cmpstr (figure_in (pins->choice->why, "they differ by"), ==, "0.6 g, then 0.0 g");
   append_all (job, pins->choice->events);
   after = tg_review_new (job);
   then = tg_pairing_crankpins (after);

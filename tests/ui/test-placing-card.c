@@ -10,6 +10,7 @@
 #include "page-fixture.h"
 #include "pairing-job.h"
 #include "placing-card.h"
+#include "why-button.h"
 
 #define NARROW 328 /* what a card has of a window 360 wide */
 
@@ -63,14 +64,16 @@ part (Rig *rig, const char *name)
   return GTK_WIDGET (gtk_widget_get_template_child (rig->card, TG_TYPE_PLACING_CARD, name));
 }
 
-/* The only choice in that box, or NULL. */
+/* The only choice in that box, with its reason beside it, or NULL. */
 static GtkWidget *
 choice (Rig *rig, const char *box)
 {
-  GtkWidget *button = gtk_widget_get_first_child (part (rig, box));
+  GtkWidget *overlay = gtk_widget_get_first_child (part (rig, box));
+  GtkWidget *reason = overlay ? gtk_widget_get_last_child (overlay) : NULL;
 
-  g_assert_true (!button || !gtk_widget_get_next_sibling (button));
-  return button;
+  g_assert_true (!overlay || !gtk_widget_get_next_sibling (overlay));
+  g_assert_true (!overlay || (TG_IS_WHY_BUTTON (reason) && gtk_widget_get_visible (reason)));
+  return overlay ? gtk_overlay_get_child (GTK_OVERLAY (overlay)) : NULL;
 }
 
 static void
