@@ -38,6 +38,7 @@ struct _TgLessonPanel
   GtkWidget *lesson_title;
   GtkWidget *bar;
   GtkWidget *body;
+  GtkWidget *absent;
   GtkWidget *before;
   GtkWidget *text;
   GtkWidget *missing;
@@ -311,12 +312,18 @@ show_before (TgLessonPanel *self)
   gtk_label_set_text (GTK_LABEL (self->before), text ? text : "");
 }
 
-/* Beside the list of lessons there is none. */
+/* Beside the list of lessons there is none.  A job whose lesson is on another computer says so. */
 static void
 show_panel (TgLessonPanel *self)
 {
+  gboolean absent = gtk_label_get_text (GTK_LABEL (self->absent))[0] != '\0';
+
+  gtk_widget_set_visible (self->absent, absent);
+  gtk_widget_set_visible (self->head, !absent);
+  gtk_widget_set_visible (
+      self->body, !absent && gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->unfolded)));
   gtk_widget_set_visible (GTK_WIDGET (self),
-                          self->progress && g_strcmp0 (self->page, "lessons") != 0);
+                          (absent || self->progress) && g_strcmp0 (self->page, "lessons") != 0);
 }
 
 static void
@@ -427,12 +434,22 @@ find_lesson (TgLessonPanel *self)
   g_autoptr (GPtrArray) faults = NULL;
 
   self->lesson = NULL;
+  gtk_label_set_text (GTK_LABEL (self->absent), "");
   g_clear_pointer (&self->lessons, g_ptr_array_unref);
   if (!setup || !setup->practice.on || setup->practice.lesson[0] == '\0')
     return;
   folder = tg_lesson_shelf_own_folder ();
   self->lessons = tg_lessons_load (folder, tg_session_library (self->session), &faults);
   self->lesson = tg_lessons_find (self->lessons, setup->practice.lesson);
+  if (!self->lesson)
+    {
+      g_autofree char *text = g_strdup_printf (
+          "This job belongs to the lesson “%s”, which is not on "
+          "this computer. Its file can be added under Lessons.",
+          setup->practice.lesson);
+
+      gtk_label_set_text (GTK_LABEL (self->absent), text);
+    }
 }
 
 static void
@@ -516,6 +533,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, lesson_title);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, bar);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, body);
+  gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, absent);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, before);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, text);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, missing);

@@ -8,6 +8,7 @@
 
 #include "build.h"
 #include "effect-view.h"
+#include "job-xml.h"
 #include "lesson-panel.h"
 #include "lesson-row.h"
 #include "lesson-shelf.h"
@@ -441,6 +442,39 @@ test_add (void)
   page_folder_free (g_steal_pointer (&elsewhere));
 }
 
+/* A job from another computer, whose teacher wrote the lesson: it can be worked on, and says what is missing. */
+static void
+test_absent (void)
+{
+  Rig *rig = rig_new ("turn-over", 360);
+  g_autofree char *path = g_build_filename (rig->folder, "absent.tenthgram", NULL);
+  TgSetup *setup = tg_setup_copy (tg_job_setup (tg_session_job (rig->session)));
+  g_autoptr (TgJob) job = NULL;
+  g_autoptr (GError) error = NULL;
+  TgSession *absent;
+
+  g_free (setup->practice.lesson);
+  setup->practice.lesson = g_strdup ("of-a-colleague");
+  job = tg_job_new (setup);
+  tg_job_xml_save (job, path, &error);
+  g_assert_no_error (error);
+  absent = tg_session_open (path, &error);
+  g_assert_no_error (error);
+  g_object_set (rig->panel, "session", absent, NULL);
+  page_settle ();
+  g_assert_true (shows (rig->panel, "of-a-colleague"));
+  g_assert_false (shows (rig->panel, "Step"));
+  g_assert_cmpint (gtk_widget_get_width (rig->panel), <=, 360);
+  g_object_set (rig->panel, "page", "lessons", NULL);
+  g_assert_false (gtk_widget_get_visible (rig->panel));
+  g_object_set (rig->panel, "session", rig->session, "page", "weigh", NULL);
+  page_settle ();
+  g_assert_false (shows (rig->panel, "of-a-colleague"));
+  g_assert_true (shows (rig->panel, "Step"));
+  g_object_unref (absent);
+  rig_free (rig);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -452,6 +486,7 @@ main (int argc, char **argv)
   g_test_add_func ("/lesson-panel/effect", test_effect);
   g_test_add_func ("/lesson-panel/narrow", test_narrow);
   g_test_add_func ("/lesson-panel/without", test_without);
+  g_test_add_func ("/lesson-panel/absent", test_absent);
   g_test_add_func ("/lesson-panel/list", test_list);
   g_test_add_func ("/lesson-panel/add", test_add);
   return g_test_run ();
