@@ -9,6 +9,7 @@
 
 #include "columns.h"
 #include "design-picture.h"
+#include "words.h"
 
 struct _TgDesignChoice
 {
@@ -77,9 +78,8 @@ new_card (TgDesignChoice *self, const TgDesign *design)
   gtk_box_append (GTK_BOX (box), material);
   gtk_check_button_set_child (GTK_CHECK_BUTTON (card), box);
   gtk_widget_add_css_class (card, "choice");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (card), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  design->name, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  design->material, -1);
+  tg_words_name (card, design->name);
+  tg_words_tell (card, design->material);
   g_object_set_data (G_OBJECT (card), "design", (gpointer) design);
   g_object_set_data (G_OBJECT (card), "picture", picture);
   show_card (self, card);

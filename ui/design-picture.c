@@ -169,6 +169,5 @@ tg_design_picture_init (TgDesignPicture *self)
 {
   self->zone = -1;
   gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (self), draw, NULL, NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  "Drawing of the part", -1);
+  tg_words_name (GTK_WIDGET (self), "Drawing of the part");
 }

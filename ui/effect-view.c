@@ -70,6 +70,5 @@ static void
 tg_effect_view_init (TgEffectView *self)
 {
   gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (self), draw, NULL, NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  "Drawing of what the step is about", -1);
+  tg_words_name (GTK_WIDGET (self), "Drawing of what the step is about");
 }

@@ -8,6 +8,7 @@
 
 #include "glossary-drawing.h"
 #include "theme.h"
+#include "words.h"
 
 #define MIN_WIDTH 240
 #define NAT_WIDTH 320
@@ -29,8 +30,7 @@ tg_glossary_picture_show (TgGlossaryPicture *picture, TgGlossarySpot spot)
   g_return_if_fail (TG_IS_GLOSSARY_PICTURE (picture));
 
   picture->spot = spot;
-  gtk_accessible_update_property (GTK_ACCESSIBLE (picture), GTK_ACCESSIBLE_PROPERTY_LABEL, words,
-                                  -1);
+  tg_words_name (GTK_WIDGET (picture), words);
   gtk_widget_set_visible (GTK_WIDGET (picture), spot != TG_SPOT_NONE);
   gtk_widget_queue_draw (GTK_WIDGET (picture));
 }

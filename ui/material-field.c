@@ -159,8 +159,7 @@ tg_material_field_new (TgSession *session, guint design)
   gtk_drop_down_set_model (self->choice, G_LIST_MODEL (self->names));
   self->showing = FALSE;
   label = g_strdup_printf ("Material of %s", design_of (self)->name);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->choice), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  label, -1);
+  tg_words_name (GTK_WIDGET (self->choice), label);
   g_signal_connect_object (session, "changed", G_CALLBACK (refresh), self, G_CONNECT_SWAPPED);
   refresh (self);
   return GTK_WIDGET (self);

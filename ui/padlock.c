@@ -5,6 +5,7 @@
  * The padlock is shut while the toggle is on, so the state does not hang on a colour.
  */
 #include "padlock.h"
+#include "words.h"
 
 struct _TgPadlock
 {
@@ -54,8 +55,7 @@ tg_padlock_show (TgPadlock *padlock, const char *text, const char *name, gboolea
   g_return_if_fail (TG_IS_PADLOCK (padlock));
 
   gtk_label_set_text (GTK_LABEL (padlock->text), text);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (padlock), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
-                                  -1);
+  tg_words_name (GTK_WIDGET (padlock), name);
   gtk_widget_set_tooltip_text (GTK_WIDGET (padlock), name);
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (padlock), locked);
 }

@@ -5,6 +5,7 @@
  * Drawn by the function that prints it, on white whatever the colours of the desktop.
  */
 #include "page-preview.h"
+#include "words.h"
 
 #define MARGIN 14
 #define LEAST_WIDTH 240
@@ -32,8 +33,7 @@ tg_page_preview_show (TgPagePreview *preview, const TgDocument *document, guint 
   preview->page = page;
   words = document ? g_strdup_printf ("Page %u of %u", page + 1, tg_document_n_pages (document))
                    : g_strdup ("No page");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (preview), GTK_ACCESSIBLE_PROPERTY_LABEL, words,
-                                  -1);
+  tg_words_name (GTK_WIDGET (preview), words);
   gtk_widget_queue_resize (GTK_WIDGET (preview));
 }
 

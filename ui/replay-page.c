@@ -235,8 +235,7 @@ show_part (TgReplayPage *self)
   next = g_strdup_printf ("Then next: %s, %s", self->review->next->title,
                           self->review->next->large);
   tg_words_show (GTK_LABEL (self->next), next);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->drawing), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  head, -1);
+  tg_words_name (self->drawing, head);
   gtk_widget_queue_draw (self->drawing);
 }
 

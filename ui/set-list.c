@@ -141,8 +141,7 @@ refresh_item (TgSetList *self, Item *item)
     gtk_widget_remove_css_class (item->label, "amount");
   tg_words_name (item->button, name);
   gtk_widget_set_tooltip_text (item->button, tooltip);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (item->button),
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, weights, -1);
+  tg_words_tell (item->button, weights);
 }
 
 static void

@@ -36,8 +36,7 @@ tg_setup_field_new (const char *path, const char *label, const char *unit)
   tg_words_show (self->caption, label);
   tg_words_show (self->unit, unit);
   gtk_widget_set_visible (GTK_WIDGET (self->unit), unit[0] != '\0');
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  label, -1);
+  tg_words_name (GTK_WIDGET (self->entry), label);
   return GTK_WIDGET (self);
 }
 

@@ -154,8 +154,7 @@ add_section (TgSetupPage *self, const char *title, gboolean open, int column_wid
   gtk_label_set_natural_wrap_mode (GTK_LABEL (label), GTK_NATURAL_WRAP_NONE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_expander_set_label_widget (GTK_EXPANDER (expander), label);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (expander), GTK_ACCESSIBLE_PROPERTY_LABEL, title,
-                                  -1);
+  tg_words_name (expander, title);
   gtk_accessible_update_relation (GTK_ACCESSIBLE (expander), GTK_ACCESSIBLE_RELATION_CONTROLS,
                                   columns, NULL, -1);
   gtk_expander_set_expanded (GTK_EXPANDER (expander), open);

@@ -164,12 +164,10 @@ tg_zone_card_new (TgSession *session, guint design, guint index)
   label = g_strdup_printf ("%s may be ground", zone->name);
   opt_in = g_strdup_printf ("Use %s, with care", zone->name);
   leave = g_strdup_printf ("Leave %s alone", zone->name);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->may), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, zone->reason, -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->opt_in), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  opt_in, -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->leave), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  leave, -1);
+  tg_words_name (GTK_WIDGET (self->may), label);
+  tg_words_tell (GTK_WIDGET (self->may), zone->reason);
+  tg_words_name (GTK_WIDGET (self->opt_in), opt_in);
+  tg_words_name (GTK_WIDGET (self->leave), leave);
   if (zone->standing == TG_STANDING_NEVER)
     {
       gtk_widget_set_sensitive (GTK_WIDGET (self->may), FALSE);
