@@ -9,6 +9,7 @@
 #include "bench-panel.h"
 
 #include "columns.h"
+#include "fold.h"
 #include "number.h"
 #include "words.h"
 
@@ -24,7 +25,6 @@ struct _TgBenchPanel
   TgReadingOf what;
   TgSlot asked;
   gboolean looked; /* since it was laid there */
-  GtkWidget *head;
   GtkWidget *display;
   GtkWidget *state;
   GtkWidget *deeds;
@@ -280,9 +280,9 @@ tg_bench_panel_class_init (TgBenchPanelClass *klass)
                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, properties);
   g_type_ensure (TG_TYPE_COLUMNS);
+  g_type_ensure (TG_TYPE_FOLD);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/bench-panel.ui");
-  gtk_widget_class_bind_template_child (widget_class, TgBenchPanel, head);
   gtk_widget_class_bind_template_child (widget_class, TgBenchPanel, display);
   gtk_widget_class_bind_template_child (widget_class, TgBenchPanel, state);
   gtk_widget_class_bind_template_child (widget_class, TgBenchPanel, deeds);
