@@ -4,6 +4,7 @@
  */
 #include "lesson-ask.h"
 
+#include "columns.h"
 #include "words.h"
 
 /* Names of parts beside each other, at most. */
@@ -81,8 +82,7 @@ add_option (TgLessonAsk *self, const TgLessonOption *option, const char *given)
     gtk_widget_add_css_class (button, option->right ? "right" : "wrong");
   g_object_set_data_full (G_OBJECT (button), "value", g_strdup (option->value), g_free);
   g_signal_connect_object (button, "clicked", G_CALLBACK (on_option), self, 0);
-  gtk_flow_box_append (GTK_FLOW_BOX (self->options), button);
-  gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
+  tg_columns_append (TG_COLUMNS (self->options), button);
 }
 
 /* Sentences stand one below the other, names of parts side by side. */
@@ -93,10 +93,9 @@ show_options (TgLessonAsk *self, TgLessonQuestionKind kind, const char *given)
   GtkWidget *child;
 
   while ((child = gtk_widget_get_first_child (self->options)))
-    gtk_flow_box_remove (GTK_FLOW_BOX (self->options), child);
+    gtk_widget_unparent (child);
   gtk_widget_set_visible (self->options, self->right && self->right->options->len > 0);
-  gtk_flow_box_set_max_children_per_line (GTK_FLOW_BOX (self->options),
-                                          sentences ? 1 : NAMES_A_LINE);
+  g_object_set (self->options, "max-columns", sentences ? 1 : NAMES_A_LINE, NULL);
   gtk_widget_set_halign (self->options, sentences ? GTK_ALIGN_FILL : GTK_ALIGN_START);
   for (guint i = 0; self->right && i < self->right->options->len; i++)
     add_option (self, g_ptr_array_index (self->right->options, i), given);
@@ -183,6 +182,7 @@ tg_lesson_ask_class_init (TgLessonAskClass *klass)
   G_OBJECT_CLASS (klass)->dispose = tg_lesson_ask_dispose;
   signals[ANSWERED] = g_signal_new ("answered", TG_TYPE_LESSON_ASK, G_SIGNAL_RUN_LAST, 0, NULL,
                                     NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
+  g_type_ensure (TG_TYPE_COLUMNS);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tenthgram/Tenthgram/ui/lesson-ask.ui");
   gtk_widget_class_bind_template_child (widget_class, TgLessonAsk, options);

@@ -37,6 +37,7 @@ struct _TgLessonPanel
   GtkWidget *title;
   GtkWidget *lesson_title;
   GtkWidget *bar;
+  GtkWidget *fit;
   GtkWidget *body;
   GtkWidget *absent;
   GtkWidget *before;
@@ -177,7 +178,8 @@ on_answered (TgLessonPanel *self, const char *value)
   self->held = tg_lesson_answer_judge (given, value) ? (int) current : -1;
   record (self, step->id, value);
   focus_control (self);
-  tg_scroll_show (self->ask); /* with its verdict, where the window is narrow */
+  /* with its verdict and what comes next, where the window is narrow */
+  tg_scroll_show (self->held >= 0 ? self->go_on : self->ask);
 }
 
 /* -- showing --------------------------------------------------------------------------------------- */
@@ -532,6 +534,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, title);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, lesson_title);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, bar);
+  gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, fit);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, body);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, absent);
   gtk_widget_class_bind_template_child (widget_class, TgLessonPanel, before);
@@ -579,6 +582,7 @@ tg_lesson_panel_init (TgLessonPanel *self)
   self->held = -1;
   self->shown = G_MAXUINT;
   gtk_widget_init_template (GTK_WIDGET (self));
+  tg_scroll_fit (GTK_BOX (self->fit));
   gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (self->sum), make_sum, self, NULL);
   tg_words_name_menu (GTK_MENU_BUTTON (self->sum), "How it comes about");
 }

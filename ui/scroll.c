@@ -1,4 +1,4 @@
-/* scroll.c: brings a widget into sight; which of two scrolls, see scroll.h
+/* scroll.c: brings a widget into sight; which of two scrolls; how high one is, see scroll.h
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
@@ -73,4 +73,52 @@ tg_scroll_column (GtkWidget *column, gboolean on_its_own)
       if (GTK_IS_EVENT_CONTROLLER_SCROLL (controller))
         switch_controller (controller, on_its_own);
     }
+}
+
+static GtkSizeRequestMode
+fit_mode (GtkWidget *box G_GNUC_UNUSED)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
+static void
+fit_measure (GtkWidget *box,
+             GtkOrientation orientation,
+             int for_size,
+             int *minimum,
+             int *natural,
+             int *minimum_baseline,
+             int *natural_baseline)
+{
+  GtkWidget *scroller = gtk_widget_get_first_child (box);
+  int most = gtk_scrolled_window_get_max_content_height (GTK_SCROLLED_WINDOW (scroller));
+
+  *minimum = *natural = 0;
+  *minimum_baseline = *natural_baseline = -1;
+  if (!gtk_widget_should_layout (scroller))
+    return;
+  gtk_widget_measure (scroller, orientation, for_size, minimum, natural, NULL, NULL);
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    return;
+  gtk_widget_measure (gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (scroller)), orientation,
+                      for_size, NULL, natural, NULL, NULL);
+  *natural = MAX (*minimum, MIN (*natural, most));
+}
+
+static void
+fit_allocate (GtkWidget *box, int width, int height, int baseline)
+{
+  GtkWidget *scroller = gtk_widget_get_first_child (box);
+
+  if (gtk_widget_should_layout (scroller))
+    gtk_widget_allocate (scroller, width, height, baseline, NULL);
+}
+
+void
+tg_scroll_fit (GtkBox *box)
+{
+  g_return_if_fail (GTK_IS_BOX (box));
+
+  gtk_widget_set_layout_manager (GTK_WIDGET (box),
+                                 gtk_custom_layout_new (fit_mode, fit_measure, fit_allocate));
 }

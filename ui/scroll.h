@@ -1,4 +1,4 @@
-/* scroll.h: brings a widget into sight; which of two scrolls
+/* scroll.h: brings a widget into sight; which of two scrolls; how high one is
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -17,5 +17,14 @@ void tg_scroll_show (GtkWidget *widget);
  *   around it scrolls
  */
 void tg_scroll_column (GtkWidget *column, gboolean on_its_own);
+
+/**
+ * tg_scroll_fit:
+ * @box: that holds nothing but a GtkScrolledWindow, which does not scroll sideways
+ *
+ * Makes it as high as what is in it needs in the width that it gets, up to the max-content-height;
+ * GtkScrolledWindow takes the height that it would need in the width that it would like.
+ */
+void tg_scroll_fit (GtkBox *box);
 
 G_END_DECLS

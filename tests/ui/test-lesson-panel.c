@@ -14,6 +14,7 @@
 #include "lesson-shelf.h"
 #include "lessons-page.h"
 #include "page-fixture.h"
+#include "pairing.h"
 #include "practice-bench.h"
 
 typedef struct
@@ -169,6 +170,23 @@ decide (Rig *rig)
 }
 
 static void
+pair (Rig *rig)
+{
+  const TgMatchingLimits limits = { .nodes = 200000 };
+  const TgReview *review = tg_session_review (rig->session);
+  g_autofree char *why_not = NULL;
+  g_autoptr (TgPairing) pairing = tg_pairing_new (review, TG_PAIRING_PISTONS, &why_not);
+  TgPairingResult result;
+  TgChoice *choice;
+
+  g_assert_nonnull (pairing);
+  tg_pairing_solve (pairing, &limits, &result);
+  choice = tg_pairing_accept (review, pairing, &result.sums.plan);
+  append_all (rig, choice->events);
+  tg_choice_free (choice);
+}
+
+static void
 tick (Rig *rig)
 {
   const TgReview *review = tg_session_review (rig->session);
@@ -204,11 +222,26 @@ work (Rig *rig)
     grind (rig);
   else if (next->kind == TG_NEXT_DECIDE)
     decide (rig);
+  else if (next->kind == TG_NEXT_PAIR)
+    pair (rig);
   else
     tick (rig);
 }
 
 /* -- going through --------------------------------------------------------------------------------- */
+
+/* What a step shows has the room that it needs, up to what the panel may take of the window. */
+static void
+check_room (Rig *rig)
+{
+  GtkWidget *body = page_find (rig->panel, GTK_TYPE_SCROLLED_WINDOW, NULL);
+  GtkAdjustment *down = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (body));
+  int most = gtk_scrolled_window_get_max_content_height (GTK_SCROLLED_WINDOW (body));
+
+  page_settle ();
+  g_assert_cmpfloat (gtk_adjustment_get_page_size (down) + 1, >=,
+                     MIN (gtk_adjustment_get_upper (down), most));
+}
 
 /* Types or picks a wrong answer first where a number is wanted, then the right one. */
 static void
@@ -253,6 +286,7 @@ go_through (Rig *rig)
       step = tg_lesson_step (rig->lesson, progress->current);
       count = g_strdup_printf ("Step %u of %u", progress->current + 1, rig->lesson->steps->len);
       page_wait_for (shows (rig->panel, count) && shows (rig->panel, step->title));
+      check_room (rig);
       if (step->kind == TG_LESSON_STEP_SHOW)
         press (rig, "Go on");
       else if (step->kind == TG_LESSON_STEP_ASK)
@@ -481,6 +515,7 @@ main (int argc, char **argv)
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_data_func ("/lesson-panel/turn-over", "turn-over", test_through);
   g_test_add_data_func ("/lesson-panel/target", "target", test_through);
+  g_test_add_data_func ("/lesson-panel/pairing", "pairing", test_through);
   g_test_add_data_func ("/lesson-panel/overshoot", "overshoot", test_through);
   g_test_add_data_func ("/lesson-panel/build", "build", test_through);
   g_test_add_func ("/lesson-panel/effect", test_effect);
