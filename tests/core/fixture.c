@@ -150,8 +150,8 @@ fixture_append (TgJob *job, TgEvent event)
   g_assert_no_error (error);
 }
 
-void
-fixture_weigh (TgJob *job, const char *part, TgFigure figure, TgWay way, double grams)
+TgEvent
+fixture_reading (const char *part, TgFigure figure, TgWay way, double grams)
 {
   TgEvent event = tg_event_blank (TG_EVENT_WEIGHING);
 
@@ -159,7 +159,13 @@ fixture_weigh (TgJob *job, const char *part, TgFigure figure, TgWay way, double 
   event.figure = figure;
   event.way = way;
   event.mass = tg_mass_from_g (grams);
-  fixture_append (job, event);
+  return event;
+}
+
+void
+fixture_weigh (TgJob *job, const char *part, TgFigure figure, TgWay way, double grams)
+{
+  fixture_append (job, fixture_reading (part, figure, way, grams));
 }
 
 void

@@ -22,6 +22,8 @@ void fixture_add_family (TgSetup *setup, TgPartKind kind, guint spares);
 
 /* Appends with a fresh id and the next second; the event must be accepted. */
 void fixture_append (TgJob *job, TgEvent event);
+/* A weighing; @part is lent. */
+TgEvent fixture_reading (const char *part, TgFigure figure, TgWay way, double grams);
 void fixture_weigh (TgJob *job, const char *part, TgFigure figure, TgWay way, double grams);
 /* Both ways up of both ends, alike. */
 void fixture_weigh_rod (TgJob *job, guint number, double small_g, double big_g);
@@ -39,10 +41,10 @@ typedef struct
 typedef struct
 {
   GRand *rand;
-  double noise_g;   /* standard deviation of a reading before rounding */
-  double scatter;   /* of what a pass takes, share of what was wanted */
+  double noise_g; /* standard deviation of a reading before rounding */
+  double scatter; /* of what a pass takes, share of what was wanted */
   double step_g;
-  GArray *parts;    /* FixturePart, as in the setup */
+  GArray *parts; /* FixturePart, as in the setup */
 } FixtureBench;
 
 FixtureBench *fixture_bench_new (const TgSetup *setup, guint32 seed);

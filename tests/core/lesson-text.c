@@ -6,6 +6,8 @@
 
 #include <string.h>
 
+#include "fixture.h"
+
 char *
 lesson_text (const char *job, const char *steps)
 {
@@ -64,13 +66,7 @@ lesson_text_append (TgJob *job, TgEvent event)
 void
 lesson_text_weigh (TgJob *job, const char *part, TgFigure figure, TgWay way, double grams)
 {
-  TgEvent event = tg_event_blank (TG_EVENT_WEIGHING);
-
-  event.part = part;
-  event.figure = figure;
-  event.way = way;
-  event.mass = tg_mass_from_g (grams);
-  lesson_text_append (job, event);
+  lesson_text_append (job, fixture_reading (part, figure, way, grams));
 }
 
 void

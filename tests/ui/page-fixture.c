@@ -61,13 +61,7 @@ page_append (TgSession *session, TgEvent event)
 void
 page_weigh (TgSession *session, const char *part, TgFigure figure, TgWay way, double grams)
 {
-  TgEvent event = tg_event_blank (TG_EVENT_WEIGHING);
-
-  event.part = part;
-  event.figure = figure;
-  event.way = way;
-  event.mass = tg_mass_from_g (grams);
-  page_append (session, event);
+  page_append (session, fixture_reading (part, figure, way, grams));
 }
 
 void
@@ -194,6 +188,19 @@ page_find_named (GtkWidget *root, GType type, const char *name)
   if (!widget)
     g_error ("no %s is named “%s”", g_type_name (type), name);
   return widget;
+}
+
+gboolean
+page_shows (GtkWidget *root, const char *text)
+{
+  if (GTK_IS_LABEL (root) && gtk_widget_get_mapped (root) &&
+      strstr (gtk_label_get_text (GTK_LABEL (root)), text))
+    return TRUE;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child;
+       child = gtk_widget_get_next_sibling (child))
+    if (page_shows (child, text))
+      return TRUE;
+  return FALSE;
 }
 
 gboolean

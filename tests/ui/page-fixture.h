@@ -64,6 +64,9 @@ GtkWidget *page_find (GtkWidget *root, GType type, const char *css_class);
 /* The widget of @type below @root whose accessible label is @name; it must be there. */
 GtkWidget *page_find_named (GtkWidget *root, GType type, const char *name);
 
+/* TRUE if a label that is shown below @root has @text in it. */
+gboolean page_shows (GtkWidget *root, const char *text);
+
 /* Sends a key to the key controllers of @widget; TRUE if one took it. */
 gboolean page_press (GtkWidget *widget, guint key, GdkModifierType state);
 

@@ -4,8 +4,6 @@
  */
 #include "practice-rig.h"
 
-#include <string.h>
-
 #include "debrief-case.h"
 #include "job-xml.h"
 
@@ -26,19 +24,6 @@ practice_session_new (const char *folder, const char *file, double off_g)
   session = tg_session_open (path, &error);
   g_assert_no_error (error);
   return session;
-}
-
-gboolean
-practice_shows (GtkWidget *root, const char *text)
-{
-  if (GTK_IS_LABEL (root) && gtk_widget_get_mapped (root) &&
-      strstr (gtk_label_get_text (GTK_LABEL (root)), text))
-    return TRUE;
-  for (GtkWidget *child = gtk_widget_get_first_child (root); child;
-       child = gtk_widget_get_next_sibling (child))
-    if (practice_shows (child, text))
-      return TRUE;
-  return FALSE;
 }
 
 void

@@ -25,6 +25,3 @@ void practice_open (PracticeFixture *fixture);
 void practice_show (PracticeFixture *fixture, GtkWidget *page);
 void practice_tear_down (PracticeFixture *fixture, gconstpointer data);
 void practice_click (PracticeFixture *fixture, const char *name);
-
-/* TRUE if a label that is shown below @root has @text in it. */
-gboolean practice_shows (GtkWidget *root, const char *text);

@@ -35,7 +35,7 @@ static void
 test_empty (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   g_assert_null (tg_class_page_table (TG_CLASS_PAGE (fixture->page)));
-  g_assert_true (practice_shows (fixture->page, "side by side"));
+  g_assert_true (page_shows (fixture->page, "side by side"));
   g_assert_false (gtk_widget_get_sensitive (
       page_find_named (fixture->page, GTK_TYPE_BUTTON, "Export as a table…")));
   g_assert_cmpuint (page_check_names (fixture->page), >, 3);
@@ -47,8 +47,8 @@ test_rows (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
   tg_class_page_set_folder (TG_CLASS_PAGE (fixture->page), fixture->folder);
   page_settle ();
   g_assert_cmpuint (tg_class_page_table (TG_CLASS_PAGE (fixture->page))->rows->len, ==, 3);
-  g_assert_true (practice_shows (fixture->page, "a.tenthgram and b.tenthgram"));
-  g_assert_true (practice_shows (fixture->page, "a job with real parts"));
+  g_assert_true (page_shows (fixture->page, "a.tenthgram and b.tenthgram"));
+  g_assert_true (page_shows (fixture->page, "a job with real parts"));
   g_assert_true (gtk_widget_get_sensitive (
       page_find_named (fixture->page, GTK_TYPE_BUTTON, "Open its debrief")));
   g_assert_true (gtk_widget_get_sensitive (
@@ -95,7 +95,7 @@ test_again (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
   g_assert_cmpuint (n, ==, 16); /* 18 less two bands of pistons */
   tg_class_page_set_folder (TG_CLASS_PAGE (fixture->page), "/nowhere");
   page_settle ();
-  g_assert_true (practice_shows (fixture->page, "nowhere"));
+  g_assert_true (page_shows (fixture->page, "nowhere"));
 }
 
 int

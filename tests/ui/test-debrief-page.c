@@ -17,9 +17,9 @@ set_up (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 static void
 test_hidden (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
-  g_assert_true (practice_shows (fixture->page, "stays hidden"));
-  g_assert_false (practice_shows (fixture->page, "Metal"));
-  g_assert_false (practice_shows (fixture->page, "truly"));
+  g_assert_true (page_shows (fixture->page, "stays hidden"));
+  g_assert_false (page_shows (fixture->page, "Metal"));
+  g_assert_false (page_shows (fixture->page, "truly"));
   g_assert_cmpuint (page_check_names (fixture->page), >, 0);
 }
 
@@ -31,10 +31,10 @@ test_asks (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
   practice_click (fixture, "End the practice and see");
   g_assert_cmpuint (tg_job_n_events (tg_session_job (fixture->session)), ==, before);
-  g_assert_true (practice_shows (fixture->page, "End it?"));
+  g_assert_true (page_shows (fixture->page, "End it?"));
   practice_click (fixture, "Work on");
-  g_assert_false (practice_shows (fixture->page, "End it?"));
-  g_assert_true (practice_shows (fixture->page, "stays hidden"));
+  g_assert_false (page_shows (fixture->page, "End it?"));
+  g_assert_true (page_shows (fixture->page, "stays hidden"));
 }
 
 static void
@@ -43,10 +43,10 @@ test_ended (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
   practice_click (fixture, "End the practice and see");
   practice_click (fixture, "End it");
   g_assert_cmpint (tg_job_find_event (tg_session_job (fixture->session), TG_DEBRIEF_END_ID), >=, 0);
-  g_assert_false (practice_shows (fixture->page, "stays hidden"));
-  g_assert_true (practice_shows (fixture->page, "Spread of the small ends"));
-  g_assert_true (practice_shows (fixture->page, "Readings that were wrong"));
-  g_assert_true (practice_shows (fixture->page, "poor")); /* the verdict is a word, too */
+  g_assert_false (page_shows (fixture->page, "stays hidden"));
+  g_assert_true (page_shows (fixture->page, "Spread of the small ends"));
+  g_assert_true (page_shows (fixture->page, "Readings that were wrong"));
+  g_assert_true (page_shows (fixture->page, "poor")); /* the verdict is a word, too */
   g_assert_cmpuint (page_check_names (fixture->page), >, 4);
 }
 
@@ -75,8 +75,8 @@ test_real_job (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
   g_object_set (fixture->page, "session", real, NULL);
   page_settle ();
-  g_assert_true (practice_shows (fixture->page, "real parts"));
-  g_assert_false (practice_shows (fixture->page, "stays hidden"));
+  g_assert_true (page_shows (fixture->page, "real parts"));
+  g_assert_false (page_shows (fixture->page, "stays hidden"));
   g_object_set (fixture->page, "session", NULL, NULL);
 }
 

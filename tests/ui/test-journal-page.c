@@ -51,19 +51,6 @@ line_of (GtkWidget *page, guint position)
   return g_list_model_get_item (tg_journal_page_get_lines (TG_JOURNAL_PAGE (page)), position);
 }
 
-static gboolean
-shows (GtkWidget *root, const char *text)
-{
-  if (GTK_IS_LABEL (root) && gtk_widget_get_mapped (root) &&
-      strstr (gtk_label_get_text (GTK_LABEL (root)), text))
-    return TRUE;
-  for (GtkWidget *child = gtk_widget_get_first_child (root); child;
-       child = gtk_widget_get_next_sibling (child))
-    if (shows (child, text))
-      return TRUE;
-  return FALSE;
-}
-
 /* One line for the day, then one for each event. */
 static void
 test_lines (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
@@ -80,8 +67,8 @@ test_lines (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
       g_assert_cmpuint (tg_journal_line_get_index (line), ==, i);
       g_assert_cmpint (tg_journal_line_get_struck_by (line), ==, -1);
     }
-  page_wait_for (shows (fixture->page, "Rod 1, small end, mark up: 171.6\302\240g"));
-  page_wait_for (shows (fixture->page, "3 readings"));
+  page_wait_for (page_shows (fixture->page, "Rod 1, small end, mark up: 171.6\302\240g"));
+  page_wait_for (page_shows (fixture->page, "3 readings"));
 }
 
 /* The Delete key strikes out what is selected, and again puts it back; both stay in the journal. */
@@ -102,8 +89,9 @@ test_strike (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
     g_assert_cmpint (tg_journal_line_get_struck_by (line), ==, 3);
   }
-  page_wait_for (shows (fixture->page, "struck out "));
-  page_wait_for (shows (fixture->page, "Struck out: Rod 1, small end, mark down: 171.7\302\240g"));
+  page_wait_for (page_shows (fixture->page, "struck out "));
+  page_wait_for (
+      page_shows (fixture->page, "Struck out: Rod 1, small end, mark down: 171.7\302\240g"));
   g_assert_true (page_press (list, GDK_KEY_Delete, 0));
   g_assert_false (tg_session_review (fixture->session)->struck[1]);
   g_assert_cmpuint (page_count (fixture->session, TG_EVENT_STRIKE), ==, 2);
@@ -124,7 +112,7 @@ test_note (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   g_assert_cmpstr (page_last (fixture->session)->text, ==, "Scale moved to the window sill.");
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (note)), ==, "");
   page_settle ();
-  page_wait_for (shows (fixture->page, "Scale moved to the window sill."));
+  page_wait_for (page_shows (fixture->page, "Scale moved to the window sill."));
 }
 
 static void
@@ -142,7 +130,7 @@ test_filter (Fixture *fixture, gconstpointer data G_GNUC_UNUSED)
   g_assert_cmpuint (n_lines (fixture->page), ==, 3);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (filter), 3);
   g_assert_cmpuint (n_lines (fixture->page), ==, 0);
-  page_wait_for (shows (fixture->page, "Nothing here yet"));
+  page_wait_for (page_shows (fixture->page, "Nothing here yet"));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (filter), 0);
   g_assert_cmpuint (n_lines (fixture->page), ==, 5);
 }
@@ -184,7 +172,7 @@ test_long (void)
   begin = g_get_monotonic_time ();
   page = g_object_new (TG_TYPE_JOURNAL_PAGE, "session", session, NULL);
   window = page_show (page, 700, 600);
-  page_wait_for (shows (page, "Piston 1: 401.5\302\240g"));
+  page_wait_for (page_shows (page, "Piston 1: 401.5\302\240g"));
   g_test_message ("page of %u events shown in %.0f ms", n,
                   (double) (g_get_monotonic_time () - begin) / 1000);
   g_assert_cmpuint (n_lines (page), >, n);
@@ -192,7 +180,7 @@ test_long (void)
   begin = g_get_monotonic_time ();
   tg_journal_page_select (TG_JOURNAL_PAGE (page), n - 1);
   g_assert_true (tg_journal_page_toggle_strike (TG_JOURNAL_PAGE (page)));
-  page_wait_for (shows (page, "struck out "));
+  page_wait_for (page_shows (page, "struck out "));
   g_test_message ("a strike took %.0f ms, saving and reviewing included",
                   (double) (g_get_monotonic_time () - begin) / 1000);
   gtk_window_destroy (window);

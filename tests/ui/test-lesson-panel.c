@@ -82,19 +82,6 @@ button (GtkWidget *root, const char *text)
   return NULL;
 }
 
-static gboolean
-shows (GtkWidget *root, const char *text)
-{
-  if (GTK_IS_LABEL (root) && gtk_widget_get_mapped (root) &&
-      strstr (gtk_label_get_text (GTK_LABEL (root)), text))
-    return TRUE;
-  for (GtkWidget *child = gtk_widget_get_first_child (root); child;
-       child = gtk_widget_get_next_sibling (child))
-    if (shows (child, text))
-      return TRUE;
-  return FALSE;
-}
-
 static void
 press (Rig *rig, const char *text)
 {
@@ -254,7 +241,7 @@ answer (Rig *rig, const TgLessonAnswer *right)
     {
       gtk_editable_set_text (GTK_EDITABLE (entry), "99999");
       g_signal_emit_by_name (entry, "activate");
-      page_wait_for (shows (rig->panel, "Not right"));
+      page_wait_for (page_shows (rig->panel, "Not right"));
       gtk_editable_set_text (GTK_EDITABLE (entry), text);
       g_signal_emit_by_name (entry, "activate");
     }
@@ -268,7 +255,7 @@ answer (Rig *rig, const TgLessonAnswer *right)
           break;
         }
     }
-  page_wait_for (shows (rig->panel, "✓ Right"));
+  page_wait_for (page_shows (rig->panel, "✓ Right"));
   press (rig, "Go on");
 }
 
@@ -285,7 +272,7 @@ go_through (Rig *rig)
         return;
       step = tg_lesson_step (rig->lesson, progress->current);
       count = g_strdup_printf ("Step %u of %u", progress->current + 1, rig->lesson->steps->len);
-      page_wait_for (shows (rig->panel, count) && shows (rig->panel, step->title));
+      page_wait_for (page_shows (rig->panel, count) && page_shows (rig->panel, step->title));
       check_room (rig);
       if (step->kind == TG_LESSON_STEP_SHOW)
         press (rig, "Go on");
@@ -309,7 +296,7 @@ test_through (gconstpointer id)
   g_assert_true (tg_lesson_panel_has_lesson (TG_LESSON_PANEL (rig->panel)));
   page_check_names (rig->panel);
   go_through (rig);
-  page_wait_for (shows (rig->panel, "What you have learned"));
+  page_wait_for (page_shows (rig->panel, "What you have learned"));
   g_assert_null (button (rig->panel, "Go on"));
   g_assert_cmpuint (page_count (rig->session, TG_EVENT_STEP), >=, rig->lesson->steps->len);
   page_check_names (rig->panel);
@@ -329,12 +316,12 @@ test_effect (void)
   entry = page_find_named (rig->panel, GTK_TYPE_ENTRY, "Your answer");
   gtk_editable_set_text (GTK_EDITABLE (entry), "little");
   g_signal_emit_by_name (entry, "activate");
-  g_assert_true (shows (rig->panel, "A number is wanted"));
+  g_assert_true (page_shows (rig->panel, "A number is wanted"));
   g_assert_cmpuint (page_count (rig->session, TG_EVENT_STEP), ==, 1);
   g_assert_false (tg_effect_view_how (TG_EFFECT_VIEW (view))->moves);
   gtk_editable_set_text (GTK_EDITABLE (entry), "+0,07");
   g_signal_emit_by_name (entry, "activate");
-  g_assert_true (shows (rig->panel, "Not right: +0,07"));
+  g_assert_true (page_shows (rig->panel, "Not right: +0,07"));
   g_assert_true (tg_effect_view_how (TG_EFFECT_VIEW (view))->moves);
   g_assert_cmpfloat_with_epsilon (tg_effect_view_how (TG_EFFECT_VIEW (view))->effect.small,
                                   -11.0 / 150, 1e-9);
@@ -343,13 +330,13 @@ test_effect (void)
   sum = page_find (rig->panel, GTK_TYPE_MENU_BUTTON, NULL);
   gtk_menu_button_popup (GTK_MENU_BUTTON (sum));
   page_wait_for (gtk_menu_button_get_popover (GTK_MENU_BUTTON (sum)) &&
-                 shows (GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (sum))),
-                        "Moments about the bores"));
+                 page_shows (GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (sum))),
+                             "Moments about the bores"));
   gtk_menu_button_popdown (GTK_MENU_BUTTON (sum));
   page_settle ();
   gtk_editable_set_text (GTK_EDITABLE (entry), "−0.07");
   g_signal_emit_by_name (entry, "activate");
-  g_assert_true (shows (rig->panel, "✓ Right: −0.07"));
+  g_assert_true (page_shows (rig->panel, "✓ Right: −0.07"));
   g_assert_true (gtk_widget_has_focus (button (rig->panel, "Go on")));
   rig_free (rig);
 }
@@ -361,13 +348,13 @@ test_narrow (void)
   Rig *rig = rig_new ("never", 360);
   GtkRequisition natural;
 
-  page_wait_for (!shows (rig->panel, "The hatched places"));
-  g_assert_true (shows (rig->panel, "Hatched means never"));
+  page_wait_for (!page_shows (rig->panel, "The hatched places"));
+  g_assert_true (page_shows (rig->panel, "Hatched means never"));
   g_assert_cmpint (gtk_widget_get_width (rig->panel), <=, 360);
   gtk_widget_get_preferred_size (rig->panel, NULL, &natural);
   g_assert_cmpint (natural.height, <, 60);
   tg_lesson_panel_focus (TG_LESSON_PANEL (rig->panel));
-  page_wait_for (shows (rig->panel, "The hatched places"));
+  page_wait_for (page_shows (rig->panel, "The hatched places"));
   g_assert_true (gtk_widget_has_focus (button (rig->panel, "Go on")));
   g_assert_cmpint (gtk_widget_get_width (rig->panel), <=, 360);
   rig_free (rig);
@@ -420,8 +407,8 @@ test_list (void)
 
   g_signal_connect (page, "open", G_CALLBACK (on_open), &opened);
   page_check_names (page);
-  g_assert_true (shows (page, "1  Read and turn over"));
-  g_assert_true (shows (page, "not begun"));
+  g_assert_true (page_shows (page, "1  Read and turn over"));
+  g_assert_true (page_shows (page, "not begun"));
   g_signal_emit_by_name (button (page, "Start"), "clicked");
   g_assert_nonnull (opened);
   g_assert_cmpstr (tg_job_setup (tg_session_job (opened))->practice.lesson, ==, "turn-over");
@@ -429,7 +416,7 @@ test_list (void)
   page_append (opened, step);
   gtk_widget_set_visible (page, FALSE);
   gtk_widget_set_visible (page, TRUE);
-  page_wait_for (shows (page, "begun, step 2 of 7"));
+  page_wait_for (page_shows (page, "begun, step 2 of 7"));
   g_clear_object (&opened);
   g_signal_emit_by_name (button (page, "Go on"), "clicked");
   g_assert_nonnull (opened);
@@ -462,15 +449,15 @@ test_add (void)
 
   g_assert_true (g_file_set_contents (path, FAULTY, -1, NULL));
   tg_lessons_page_add (TG_LESSONS_PAGE (page), path);
-  g_assert_true (shows (page, "mine.xml:4: the job of the lesson has no part “rod-9”"));
+  g_assert_true (page_shows (page, "mine.xml:4: the job of the lesson has no part “rod-9”"));
   g_assert_false (g_file_test (copy, G_FILE_TEST_EXISTS));
   g_assert_true (g_file_set_contents (path, good, -1, NULL));
   tg_lessons_page_add (TG_LESSONS_PAGE (page), path);
-  page_wait_for (shows (page, "10  Mine"));
-  g_assert_false (shows (page, "mine.xml:4"));
+  page_wait_for (page_shows (page, "10  Mine"));
+  g_assert_false (page_shows (page, "mine.xml:4"));
   g_assert_true (g_file_test (copy, G_FILE_TEST_EXISTS));
   tg_lessons_page_add (TG_LESSONS_PAGE (page), path);
-  g_assert_true (shows (page, "mine.xml: there is a lesson “mine” already"));
+  g_assert_true (page_shows (page, "mine.xml: there is a lesson “mine” already"));
   gtk_window_destroy (window);
   page_folder_free (g_steal_pointer (&own));
   page_folder_free (g_steal_pointer (&elsewhere));
@@ -496,15 +483,15 @@ test_absent (void)
   g_assert_no_error (error);
   g_object_set (rig->panel, "session", absent, NULL);
   page_settle ();
-  g_assert_true (shows (rig->panel, "of-a-colleague"));
-  g_assert_false (shows (rig->panel, "Step"));
+  g_assert_true (page_shows (rig->panel, "of-a-colleague"));
+  g_assert_false (page_shows (rig->panel, "Step"));
   g_assert_cmpint (gtk_widget_get_width (rig->panel), <=, 360);
   g_object_set (rig->panel, "page", "lessons", NULL);
   g_assert_false (gtk_widget_get_visible (rig->panel));
   g_object_set (rig->panel, "session", rig->session, "page", "weigh", NULL);
   page_settle ();
-  g_assert_false (shows (rig->panel, "of-a-colleague"));
-  g_assert_true (shows (rig->panel, "Step"));
+  g_assert_false (page_shows (rig->panel, "of-a-colleague"));
+  g_assert_true (page_shows (rig->panel, "Step"));
   g_object_unref (absent);
   rig_free (rig);
 }

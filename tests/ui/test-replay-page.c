@@ -26,13 +26,13 @@ test_steps (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
   guint n = tg_job_n_events (tg_session_job (fixture->session));
 
   g_assert_cmpuint (index_of (fixture), ==, 0);
-  g_assert_true (practice_shows (fixture->page, "Empty scale"));
+  g_assert_true (page_shows (fixture->page, "Empty scale"));
   practice_click (fixture, "One entry on");
   g_assert_cmpuint (index_of (fixture), ==, 1);
-  g_assert_true (practice_shows (fixture->page, "Rod 1, small end, mark up"));
+  g_assert_true (page_shows (fixture->page, "Rod 1, small end, mark up"));
   practice_click (fixture, "Last entry");
   g_assert_cmpuint (index_of (fixture), ==, n - 1);
-  g_assert_true (practice_shows (fixture->page, "pass on the small pad"));
+  g_assert_true (page_shows (fixture->page, "pass on the small pad"));
   practice_click (fixture, "One entry back");
   g_assert_cmpuint (index_of (fixture), ==, n - 2);
   practice_click (fixture, "First entry");
@@ -62,12 +62,12 @@ test_then (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   tg_replay_page_show (TG_REPLAY_PAGE (fixture->page), 1);
   page_settle ();
-  g_assert_true (practice_shows (fixture->page, "Rod 1: not weighed"));
-  g_assert_true (practice_shows (fixture->page, "Entry 2 of "));
+  g_assert_true (page_shows (fixture->page, "Rod 1: not weighed"));
+  g_assert_true (page_shows (fixture->page, "Entry 2 of "));
   tg_replay_page_show (TG_REPLAY_PAGE (fixture->page),
                        tg_job_n_events (tg_session_job (fixture->session)) - 1);
   page_settle ();
-  g_assert_true (practice_shows (fixture->page, "Rod 1: weigh again"));
+  g_assert_true (page_shows (fixture->page, "Rod 1: weigh again"));
 }
 
 /* Hidden before the end; then the truth stands beside the figures, with the debrief of the moment. */
@@ -82,17 +82,17 @@ test_truth (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
   tg_replay_page_show (TG_REPLAY_PAGE (fixture->page),
                        tg_job_n_events (tg_session_job (fixture->session)) - 2);
   page_settle ();
-  g_assert_true (practice_shows (fixture->page, "stays hidden"));
-  g_assert_false (practice_shows (fixture->page, "true then"));
-  g_assert_false (practice_shows (fixture->page, grams));
+  g_assert_true (page_shows (fixture->page, "stays hidden"));
+  g_assert_false (page_shows (fixture->page, "true then"));
+  g_assert_false (page_shows (fixture->page, grams));
   end.id = TG_DEBRIEF_END_ID;
   end.text = "Ended";
   page_append (fixture->session, end);
   page_settle ();
-  g_assert_false (practice_shows (fixture->page, "stays hidden"));
-  g_assert_true (practice_shows (fixture->page, "true then"));
-  g_assert_true (practice_shows (fixture->page, grams));
-  g_assert_true (practice_shows (fixture->page, "g too much"));
+  g_assert_false (page_shows (fixture->page, "stays hidden"));
+  g_assert_true (page_shows (fixture->page, "true then"));
+  g_assert_true (page_shows (fixture->page, grams));
+  g_assert_true (page_shows (fixture->page, "g too much"));
 }
 
 /* A real job has no truth, and an empty journal says so. */
@@ -103,12 +103,12 @@ test_real_job (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
   g_object_set (fixture->page, "session", real, NULL);
   page_settle ();
-  g_assert_true (practice_shows (fixture->page, "empty so far"));
+  g_assert_true (page_shows (fixture->page, "empty so far"));
   page_weigh (real, "rod-1", TG_FIGURE_SMALL_END, TG_WAY_MARK_UP, 171.6);
   page_settle ();
-  g_assert_true (practice_shows (fixture->page, "171.6"));
-  g_assert_false (practice_shows (fixture->page, "true then"));
-  g_assert_false (practice_shows (fixture->page, "stays hidden"));
+  g_assert_true (page_shows (fixture->page, "171.6"));
+  g_assert_false (page_shows (fixture->page, "true then"));
+  g_assert_false (page_shows (fixture->page, "stays hidden"));
   g_assert_cmpuint (page_check_names (fixture->page), >, 4);
   g_object_set (fixture->page, "session", NULL, NULL);
 }
