@@ -222,12 +222,19 @@ on_back (TgGlossaryPanel *self)
 
 /* --- searching ------------------------------------------------------------------------------- */
 
+/* (transfer full): capitals are not told apart, nor a hyphen from a blank */
+static char *
+folded (const char *text)
+{
+  return g_strdelimit (g_utf8_casefold (text, -1), "-", ' ');
+}
+
 static gboolean
 holds (const char *form, const char *wanted)
 {
-  g_autofree char *folded = g_utf8_casefold (form, -1);
+  g_autofree char *plain = folded (form);
 
-  return strstr (folded, wanted) != NULL;
+  return strstr (plain, wanted) != NULL;
 }
 
 /* TRUE if a form of the row's term holds what is searched for. */
@@ -236,8 +243,7 @@ is_wanted (GtkListBoxRow *row, gpointer data)
 {
   TgGlossaryPanel *self = data;
   const TgGlossaryTerm *term = term_of (gtk_list_box_row_get_child (row));
-  g_autofree char *typed = g_utf8_casefold (gtk_editable_get_text (GTK_EDITABLE (self->search)),
-                                            -1);
+  g_autofree char *typed = folded (gtk_editable_get_text (GTK_EDITABLE (self->search)));
   const char *wanted = g_strstrip (typed);
 
   if (holds (term->name, wanted))

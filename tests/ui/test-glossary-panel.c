@@ -179,6 +179,13 @@ test_search (void)
   g_assert_cmpuint (count_rows (bench), ==, 1);
   g_signal_emit_by_name (search, "activate");
   check_explained (bench, "pin");
+  /* a hyphen or a blank, as one writes it */
+  gtk_editable_set_text (GTK_EDITABLE (search), "turn-over");
+  g_signal_emit_by_name (search, "activate");
+  check_explained (bench, "turn-over");
+  gtk_editable_set_text (GTK_EDITABLE (search), "turn over diff");
+  g_signal_emit_by_name (search, "activate");
+  check_explained (bench, "turn-over");
   gtk_editable_set_text (GTK_EDITABLE (search), "no such word");
   g_signal_emit_by_name (search, "search-changed");
   bench_spin (20);
