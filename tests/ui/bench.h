@@ -28,6 +28,16 @@ TgSession *bench_session (const Bench *bench);
 /* Runs the main loop until nothing is pending, and for @ms milliseconds at least. */
 void bench_spin (guint ms);
 
+/* Lets the main loop run until @condition holds, at most ten seconds, and fails if it does not. */
+#define bench_wait_for(condition)                                                                  \
+  G_STMT_START                                                                                     \
+  {                                                                                                \
+    for (guint bench_left = 500; bench_left > 0 && !(condition); bench_left--)                     \
+      bench_spin (20);                                                                             \
+    g_assert_true (condition);                                                                     \
+  }                                                                                                \
+  G_STMT_END
+
 /* The first widget of @type below @root that is shown, or NULL. */
 GtkWidget *bench_find (GtkWidget *root, GType type);
 
