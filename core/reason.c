@@ -218,14 +218,14 @@ static const struct
                           "less: by a bound, or by looking at all of them.",
                           OWN "; the search is branch and bound, any textbook of combinatorial "
                               "optimisation" },
-  [TG_REASON_SHELF] = { "Every choice of as many parts as there are bores is held against the "
-                        "others by what it loses: each part comes down to the lightest of them and "
-                        "the tolerance, as far as its zones can give. Of a rod both ends count.",
-                        OWN "; the search looks at every lightest part" },
-  [TG_REASON_SHELF_ALIKE] = { "Nothing comes off these parts, so the bores get those whose "
-                              "heaviest "
-                              "and lightest are the closest together.",
-                              OWN },
+  [TG_REASON_SHELF] = { "Of all choices of as many parts as there are bores the one that loses the "
+                        "least metal: each part comes down to the lightest one chosen plus the "
+                        "tolerance, as far as its zones can give. Of a rod each end counts by "
+                        "itself.",
+                        OWN "; the search tries each part as the lightest" },
+  [TG_REASON_SHELF_ALIKE] = { "Nothing comes off these parts, so the bores get those that together "
+                              "exceed their lightest one by the least.",
+                              OWN "; the search tries each part as the lightest" },
   [TG_REASON_CRANKPINS] = { "Two rods turn on one crankpin: all that sits at both bores, ground as "
                             "planned, is added up. Sets are moved whole, so that the heaviest and "
                             "the lightest crankpin differ least, with the fewest sets moved.",
