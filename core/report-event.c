@@ -277,8 +277,9 @@ plain_words (const TgReview *review, const TgEvent *event)
     case TG_EVENT_TICK:
       return tick_words (review, event);
     case TG_EVENT_STEP:
-      return event->value[0] ? g_strdup_printf ("Lesson, %s: “%s”", event->path, event->value)
-                             : g_strdup_printf ("Lesson, %s: done", event->path);
+      return event->value[0]
+                 ? g_strdup_printf ("Lesson step “%s”: answered “%s”", event->path, event->value)
+                 : g_strdup_printf ("Lesson step “%s”: done", event->path);
     case TG_EVENT_RULE:
       return rule_words (review, event);
     case TG_EVENT_STRIKE:
