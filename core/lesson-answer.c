@@ -14,9 +14,6 @@
 #include "reason.h"
 #include "review-private.h"
 
-#define STATICS "Statics of a beam on two supports, any textbook"
-#define PRACTICE "Common practice, no published source"
-
 /* Depths are asked to a hundredth of a mm. */
 #define DEPTH_MM 0.01
 
@@ -70,16 +67,6 @@ static void
 term_g (const Ask *ask, const char *label, double value_g, const char *remark)
 {
   term (ask, label, grams (ask, value_g), remark);
-}
-
-/* Closes the sum: what holds, and where that is from. */
-static void
-rule (const Ask *ask, const char *text, const char *source)
-{
-  g_autofree char *sentence = g_strconcat (source, ".", NULL);
-
-  term (ask, TG_REASON_RULE, g_strdup (""), text);
-  term (ask, TG_REASON_SOURCE, g_strdup (""), sentence);
 }
 
 static void
@@ -141,16 +128,12 @@ answer_effect (const Ask *ask)
             "grams off × where they come off / centre distance");
       term (ask, "big end", tg_number_format_signed (whole * share.big, 2),
             "what is left, so that both together are the grams that came off");
-      rule (ask,
-            "Moments about the bores: a rod on two supports is a beam. Metal beyond an end counts "
-            "there more than once, and the other end rises.",
-            STATICS);
+      tg_reason_close (ask->answer->sum, TG_REASON_ASK_EFFECT);
     }
   else
     {
       term (ask, zone->name, g_strdup_printf ("−%s g", off), "");
-      rule (ask, "A piston is weighed whole: what comes off anywhere comes off its weight.",
-            PRACTICE);
+      tg_reason_close (ask->answer->sum, TG_REASON_ASK_PISTON);
     }
   ask->answer->value = about->figure == TG_FIGURE_SMALL_END ? whole * share.small
                        : about->figure == TG_FIGURE_BIG_END ? whole * share.big
@@ -188,17 +171,13 @@ answer_ways (const Ask *ask)
   if (mean)
     {
       term_g (ask, "mean", ask->answer->value, "(mark up + mark down) / 2");
-      rule (ask, "Each way up counts half, so that what errs the other way round cancels.",
-            PRACTICE);
+      tg_reason_close (ask->answer->sum, TG_REASON_ASK_MEAN);
     }
   else
     {
       term (ask, "turn-over difference", tg_number_format_signed (up - down, 2),
             "mark up − mark down, in g");
-      rule (ask,
-            "A rod that lies well weighs the same both ways up; a bearing that catches shows "
-            "here.",
-            tg_reason_source (TG_REASON_TURN));
+      tg_reason_close (ask->answer->sum, TG_REASON_ASK_TURN);
     }
 }
 
@@ -215,7 +194,7 @@ answer_closure (const Ask *ask)
   ask->answer->value = part->closure_g;
   term (ask, "closure", tg_number_format_signed (part->closure_g, 2),
         "small end + big end − whole, in g");
-  rule (ask, "The two ends carry the whole rod: forces on a beam add up.", STATICS);
+  tg_reason_close (ask->answer->sum, TG_REASON_ASK_CLOSURE);
 }
 
 /* -- bands and plans ------------------------------------------------------------------------------- */
@@ -233,7 +212,7 @@ answer_spread (const Ask *ask)
           tg_review_part (ask->review, band->lightest)->part->name);
   term_g (ask, "spread", band->spread_g, "heaviest − lightest");
   ask->answer->value = band->spread_g;
-  rule (ask, "Tolerance and spread are always heaviest minus lightest.", PRACTICE);
+  tg_reason_close (ask->answer->sum, TG_REASON_ASK_SPREAD);
 }
 
 static void
@@ -253,10 +232,7 @@ answer_target (const Ask *ask)
           band->decided ? "lower edge of the band, as decided"
                         : "lower edge of the band, with the least metal over the set");
   ask->answer->value = band->target_g;
-  rule (ask,
-        "Metal only comes off, so the lightest part sets the target; the others come down to "
-        "target + tolerance.",
-        tg_reason_source (TG_REASON_TARGET_CHOSEN));
+  tg_reason_close (ask->answer->sum, TG_REASON_ASK_TARGET);
 }
 
 static void
@@ -281,10 +257,7 @@ answer_come_off (const Ask *ask)
     }
   if (ask->answer->sum->len != 1)
     term_g (ask, "to come off", ask->answer->value, "");
-  rule (ask,
-        "The plan takes the least metal that brings every figure into its band, in whole steps "
-        "of the scale; both ends of a rod are planned together.",
-        tg_reason_source (TG_REASON_ZONE));
+  tg_reason_close (ask->answer->sum, TG_REASON_ASK_COME_OFF);
 }
 
 static void
@@ -303,8 +276,7 @@ answer_at_most (const Ask *ask)
   term_g (ask, "to come off", zone->amount_g, zone->zone->name);
   term_g (ask, "at most", zone->at_most_g, "beyond it a figure falls below its band");
   ask->answer->value = zone->at_most_g;
-  rule (ask, "What is off stays off: a figure under its band costs metal on every other part.",
-        tg_reason_source (TG_REASON_TOO_LIGHT));
+  tg_reason_close (ask->answer->sum, TG_REASON_ASK_AT_MOST);
 }
 
 static void
@@ -324,8 +296,7 @@ answer_depth (const Ask *ask)
   term (ask, "area", g_strdup_printf ("%s%s mm²", sides == 2 ? "2 × " : "", area), "");
   term (ask, "density", g_strdup_printf ("%s g/cm³", density), design->material);
   term (ask, "depth", g_strdup_printf ("%s mm", mm), "1000 × grams / (area × density)");
-  rule (ask, "Mass is density times volume, and a skim of a flat pad is area times depth.",
-        "Density of a body, any textbook of physics");
+  tg_reason_close (ask->answer->sum, TG_REASON_ASK_DEPTH);
   ask->answer->value = depth;
   ask->answer->decimals = 2;
   ask->answer->unit = "mm";
@@ -352,9 +323,7 @@ answer_proof (const Ask *ask)
       term_g (ask, label, proof->can[i].spread_g, "the narrowest spread that they can prove");
     }
   term (ask, "needed", g_strdup_printf ("%u", proof->needed), proof->text);
-  rule (ask,
-        "A spread is proven when readings leave no more than 5 of 100 chances that it is wider.",
-        tg_reason_source (TG_REASON_PROOF_BEFORE));
+  tg_reason_close (ask->answer->sum, TG_REASON_ASK_PROOF);
   ask->answer->value = proof->needed;
   ask->answer->decimals = 0;
   ask->answer->unit = "readings";
@@ -387,7 +356,7 @@ answer_sum (const Ask *ask)
     }
   term_g (ask, "sum", set->sum_g, "");
   ask->answer->value = set->sum_g;
-  rule (ask, "What goes up and down together is weighed against its band together.", PRACTICE);
+  tg_reason_close (ask->answer->sum, TG_REASON_ASK_SUM);
 }
 
 /* -- which part ------------------------------------------------------------------------------------ */
@@ -441,10 +410,7 @@ answer_extreme (const Ask *ask)
       add_option (ask, part->part->id, part->part->name,
                   fabs (weight - extreme) < TG_REVIEW_TINY_G);
     }
-  rule (ask,
-        lightest ? "Nothing can be put back on: all others come down to the lightest."
-                 : "The heaviest has the longest way to go.",
-        PRACTICE);
+  tg_reason_close (ask->answer->sum, lightest ? TG_REASON_ASK_LIGHTEST : TG_REASON_ASK_HEAVIEST);
 }
 
 static gboolean
@@ -502,10 +468,7 @@ answer_partner (const Ask *ask)
   plan = tg_pairing_plan_words (pairing, &result.sums.plan);
   proof = tg_pairing_proof_words (pairing, &result);
   term (ask, "best pairing", g_strdup (plan), proof);
-  rule (ask,
-        "The best pairing needs the least metal off all sets together; of equal ones the one "
-        "that leaves most parts where they are.",
-        tg_reason_source (TG_REASON_PAIRING));
+  tg_reason_close (ask->answer->sum, TG_REASON_ASK_PARTNER);
 }
 
 /* -- all of them ----------------------------------------------------------------------------------- */
