@@ -118,17 +118,49 @@ plain (gunichar c, gboolean symbol)
   return symbol ? c : g_unichar_tolower (c);
 }
 
-/* Length in bytes of @form at the start of @text, 0 if something else stands there. */
+/* Where @form ends at the start of @text, NULL if something else stands there. */
+static const char *
+end_of (const char *text, const char *form, gboolean symbol)
+{
+  for (; *form; form = g_utf8_next_char (form), text = g_utf8_next_char (text))
+    if (!*text || plain (g_utf8_get_char (text), symbol) != plain (g_utf8_get_char (form), symbol))
+      return NULL;
+  return text;
+}
+
+/* Length in bytes of @form at the start of @text, 0 if it does not stand there as a word. */
 static gsize
 match (const char *text, const char *form)
 {
-  gboolean symbol = g_utf8_strlen (form, -1) <= SYMBOL_LENGTH;
-  const char *t = text;
+  const char *end = end_of (text, form, g_utf8_strlen (form, -1) <= SYMBOL_LENGTH);
 
-  for (const char *f = form; *f; f = g_utf8_next_char (f), t = g_utf8_next_char (t))
-    if (!*t || plain (g_utf8_get_char (t), symbol) != plain (g_utf8_get_char (f), symbol))
-      return 0;
-  return *t && g_unichar_isalnum (g_utf8_get_char (t)) ? 0 : (gsize) (t - text);
+  return !end || g_unichar_isalnum (g_utf8_get_char (end)) ? 0 : (gsize) (end - text);
+}
+
+static gboolean
+holds (const char *form, const char *typed)
+{
+  for (;; form = g_utf8_next_char (form))
+    if (end_of (form, typed, FALSE))
+      return TRUE;
+    else if (!*form)
+      return FALSE;
+}
+
+gboolean
+tg_glossary_term_fits (const TgGlossaryTerm *term, const char *typed)
+{
+  g_autofree char *wanted = NULL;
+
+  g_return_val_if_fail (term && typed, FALSE);
+
+  wanted = g_strstrip (g_strdup (typed));
+  if (holds (term->name, wanted))
+    return TRUE;
+  for (guint i = 0; i < term->forms->len; i++)
+    if (holds (g_ptr_array_index (term->forms, i), wanted))
+      return TRUE;
+  return FALSE;
 }
 
 static void

@@ -121,6 +121,9 @@ typedef struct
   gsize end;
 } TgGlossaryHit;
 
+/* TRUE if the name or a form of @term holds what a person @typed, whatever its capitals and hyphens. */
+gboolean tg_glossary_term_fits (const TgGlossaryTerm *term, const char *typed);
+
 /* (transfer full): NULL with @error only if the carried file is broken, which the tests exclude. */
 TgGlossary *tg_glossary_load (GError **error);
 

@@ -7,8 +7,6 @@
  */
 #include "glossary-panel.h"
 
-#include <string.h>
-
 #include "glossary-picture.h"
 #include "shown-terms.h"
 
@@ -222,36 +220,13 @@ on_back (TgGlossaryPanel *self)
 
 /* --- searching ------------------------------------------------------------------------------- */
 
-/* (transfer full): capitals are not told apart, nor a hyphen from a blank */
-static char *
-folded (const char *text)
-{
-  return g_strdelimit (g_utf8_casefold (text, -1), "-", ' ');
-}
-
-static gboolean
-holds (const char *form, const char *wanted)
-{
-  g_autofree char *plain = folded (form);
-
-  return strstr (plain, wanted) != NULL;
-}
-
-/* TRUE if a form of the row's term holds what is searched for. */
 static gboolean
 is_wanted (GtkListBoxRow *row, gpointer data)
 {
   TgGlossaryPanel *self = data;
-  const TgGlossaryTerm *term = term_of (gtk_list_box_row_get_child (row));
-  g_autofree char *typed = folded (gtk_editable_get_text (GTK_EDITABLE (self->search)));
-  const char *wanted = g_strstrip (typed);
 
-  if (holds (term->name, wanted))
-    return TRUE;
-  for (guint i = 0; i < term->forms->len; i++)
-    if (holds (g_ptr_array_index (term->forms, i), wanted))
-      return TRUE;
-  return FALSE;
+  return tg_glossary_term_fits (term_of (gtk_list_box_row_get_child (row)),
+                                gtk_editable_get_text (GTK_EDITABLE (self->search)));
 }
 
 static void

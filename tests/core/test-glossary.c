@@ -254,6 +254,36 @@ test_refusals (void)
   check_refused ("<word/>\n", TG_ERROR_SYNTAX, "2", "word");
 }
 
+/* What a person types into the search: a part of a form, whatever its capitals and hyphens. */
+static void
+test_fits (void)
+{
+  static const struct
+  {
+    const char *id;
+    const char *typed;
+    gboolean fits;
+  } rows[] = {
+    { "turn-over", "turn over diff", TRUE },
+    { "turn-over", " TURN-OVER ", TRUE },
+    { "turn-over", "turnover", FALSE },
+    { "turn-over", "", TRUE },
+    { "pin", "GUDGEON", TRUE },
+    { "pin", "gudgeons and more", FALSE },
+    { "small-end", "mall e", TRUE },
+    { "small-end", "big", FALSE },
+  };
+  g_autoptr (TgGlossary) glossary = load ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      const TgGlossaryTerm *term = tg_glossary_find (glossary, rows[i].id);
+
+      if (tg_glossary_term_fits (term, rows[i].typed) != rows[i].fits)
+        g_error ("“%s” and the term %s", rows[i].typed, rows[i].id);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -265,5 +295,6 @@ main (int argc, char **argv)
   g_test_add_func ("/glossary/in-text", test_in_text);
   g_test_add_func ("/glossary/hits", test_hits);
   g_test_add_func ("/glossary/refusals", test_refusals);
+  g_test_add_func ("/glossary/fits", test_fits);
   return g_test_run ();
 }
