@@ -27,21 +27,21 @@ practice_session_new (const char *folder, const char *file, double off_g)
 }
 
 void
-practice_open (PracticeFixture *fixture)
+practice_open (PageRig *fixture)
 {
   fixture->folder = page_folder_new ();
   fixture->session = practice_session_new (fixture->folder, "one.tenthgram", 4);
 }
 
 void
-practice_show (PracticeFixture *fixture, GtkWidget *page)
+practice_show (PageRig *fixture, GtkWidget *page)
 {
   fixture->page = page;
   fixture->window = page_show (page, 360, 640);
 }
 
 void
-practice_tear_down (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+practice_tear_down (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   gtk_window_destroy (fixture->window);
   g_clear_object (&fixture->session);
@@ -49,7 +49,7 @@ practice_tear_down (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 }
 
 void
-practice_click (PracticeFixture *fixture, const char *name)
+practice_click (PageRig *fixture, const char *name)
 {
   g_signal_emit_by_name (page_find_named (fixture->page, GTK_TYPE_BUTTON, name), "clicked");
   page_settle ();

@@ -10,18 +10,12 @@
  * (transfer full) */
 TgSession *practice_session_new (const char *folder, const char *file, double off_g);
 
-/* For g_test_add(): a page that looks back on practice, in a narrow window. */
-typedef struct
-{
-  char *folder;
-  TgSession *session;
-  GtkWidget *page;
-  GtkWindow *window;
-} PracticeFixture;
+/* The rest is for g_test_add(), with a PageRig as the fixture: a page that looks back on practice, in a
+ * narrow window. */
 
 /* Saves and opens such a job, of which one reading is off by 4 g, for a page that takes its session. */
-void practice_open (PracticeFixture *fixture);
+void practice_open (PageRig *fixture);
 /* Takes @page and shows it. */
-void practice_show (PracticeFixture *fixture, GtkWidget *page);
-void practice_tear_down (PracticeFixture *fixture, gconstpointer data);
-void practice_click (PracticeFixture *fixture, const char *name);
+void practice_show (PageRig *fixture, GtkWidget *page);
+void practice_tear_down (PageRig *fixture, gconstpointer data);
+void practice_click (PageRig *fixture, const char *name);

@@ -7,7 +7,7 @@
 #include "practice-rig.h"
 
 static void
-set_up (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+set_up (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   fixture->folder = page_folder_new ();
   g_object_unref (practice_session_new (fixture->folder, "b.tenthgram", 0));
@@ -17,13 +17,13 @@ set_up (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 }
 
 static GtkColumnView *
-view_of (PracticeFixture *fixture)
+view_of (PageRig *fixture)
 {
   return GTK_COLUMN_VIEW (page_find (fixture->page, GTK_TYPE_COLUMN_VIEW, NULL));
 }
 
 static const char *
-file_at (PracticeFixture *fixture, guint position)
+file_at (PageRig *fixture, guint position)
 {
   GListModel *model = G_LIST_MODEL (gtk_column_view_get_model (view_of (fixture)));
   g_autoptr (GObject) item = g_list_model_get_item (model, position);
@@ -32,7 +32,7 @@ file_at (PracticeFixture *fixture, guint position)
 }
 
 static void
-test_empty (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_empty (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   g_assert_null (tg_class_page_table (TG_CLASS_PAGE (fixture->page)));
   g_assert_true (page_shows (fixture->page, "side by side"));
@@ -42,7 +42,7 @@ test_empty (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 }
 
 static void
-test_rows (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_rows (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   tg_class_page_set_folder (TG_CLASS_PAGE (fixture->page), fixture->folder);
   page_settle ();
@@ -57,7 +57,7 @@ test_rows (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
 /* By wrong readings: the job with the slip of 4 g has one more; the real job has no figure and is first. */
 static void
-test_sorting (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_sorting (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   GListModel *columns;
 
@@ -83,7 +83,7 @@ test_sorting (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
 /* Columns of bands that no job has are left out, and another folder takes the place of the first. */
 static void
-test_again (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_again (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   guint n;
 
@@ -102,10 +102,9 @@ int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv);
-  g_test_add ("/class-page/empty", PracticeFixture, NULL, set_up, test_empty, practice_tear_down);
-  g_test_add ("/class-page/rows", PracticeFixture, NULL, set_up, test_rows, practice_tear_down);
-  g_test_add ("/class-page/sorting", PracticeFixture, NULL, set_up, test_sorting,
-              practice_tear_down);
-  g_test_add ("/class-page/again", PracticeFixture, NULL, set_up, test_again, practice_tear_down);
+  g_test_add ("/class-page/empty", PageRig, NULL, set_up, test_empty, practice_tear_down);
+  g_test_add ("/class-page/rows", PageRig, NULL, set_up, test_rows, practice_tear_down);
+  g_test_add ("/class-page/sorting", PageRig, NULL, set_up, test_sorting, practice_tear_down);
+  g_test_add ("/class-page/again", PageRig, NULL, set_up, test_again, practice_tear_down);
   return g_test_run ();
 }

@@ -8,14 +8,14 @@
 #include "practice-rig.h"
 
 static void
-set_up (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+set_up (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   practice_open (fixture);
   practice_show (fixture, g_object_new (TG_TYPE_DEBRIEF_PAGE, "session", fixture->session, NULL));
 }
 
 static void
-test_hidden (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_hidden (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   g_assert_true (page_shows (fixture->page, "stays hidden"));
   g_assert_false (page_shows (fixture->page, "Metal"));
@@ -25,7 +25,7 @@ test_hidden (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
 /* It is asked once; who works on has given nothing away. */
 static void
-test_asks (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_asks (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   guint before = tg_job_n_events (tg_session_job (fixture->session));
 
@@ -38,7 +38,7 @@ test_asks (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 }
 
 static void
-test_ended (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_ended (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   practice_click (fixture, "End the practice and see");
   practice_click (fixture, "End it");
@@ -52,7 +52,7 @@ test_ended (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
 /* The moment of a line is the entry that the button leads to. */
 static void
-test_moment (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_moment (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   GtkWidget *moment;
   GVariant *target;
@@ -69,7 +69,7 @@ test_moment (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 }
 
 static void
-test_real_job (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_real_job (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   g_autoptr (TgSession) real = page_session_new (fixture->folder, 2);
 
@@ -84,13 +84,10 @@ int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv);
-  g_test_add ("/debrief-page/hidden", PracticeFixture, NULL, set_up, test_hidden,
-              practice_tear_down);
-  g_test_add ("/debrief-page/asks", PracticeFixture, NULL, set_up, test_asks, practice_tear_down);
-  g_test_add ("/debrief-page/ended", PracticeFixture, NULL, set_up, test_ended, practice_tear_down);
-  g_test_add ("/debrief-page/moment", PracticeFixture, NULL, set_up, test_moment,
-              practice_tear_down);
-  g_test_add ("/debrief-page/real-job", PracticeFixture, NULL, set_up, test_real_job,
-              practice_tear_down);
+  g_test_add ("/debrief-page/hidden", PageRig, NULL, set_up, test_hidden, practice_tear_down);
+  g_test_add ("/debrief-page/asks", PageRig, NULL, set_up, test_asks, practice_tear_down);
+  g_test_add ("/debrief-page/ended", PageRig, NULL, set_up, test_ended, practice_tear_down);
+  g_test_add ("/debrief-page/moment", PageRig, NULL, set_up, test_moment, practice_tear_down);
+  g_test_add ("/debrief-page/real-job", PageRig, NULL, set_up, test_real_job, practice_tear_down);
   return g_test_run ();
 }

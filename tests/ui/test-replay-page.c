@@ -8,20 +8,20 @@
 #include "practice-rig.h"
 
 static void
-set_up (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+set_up (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   practice_open (fixture);
   practice_show (fixture, g_object_new (TG_TYPE_REPLAY_PAGE, "session", fixture->session, NULL));
 }
 
 static guint
-index_of (PracticeFixture *fixture)
+index_of (PageRig *fixture)
 {
   return tg_replay_page_index (TG_REPLAY_PAGE (fixture->page));
 }
 
 static void
-test_steps (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_steps (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   guint n = tg_job_n_events (tg_session_job (fixture->session));
 
@@ -41,7 +41,7 @@ test_steps (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 }
 
 static void
-test_keys (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_keys (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   guint n = tg_job_n_events (tg_session_job (fixture->session));
 
@@ -58,7 +58,7 @@ test_keys (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
 /* Figures are those of the moment, not of the end. */
 static void
-test_then (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_then (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   tg_replay_page_show (TG_REPLAY_PAGE (fixture->page), 1);
   page_settle ();
@@ -72,7 +72,7 @@ test_then (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
 /* Hidden before the end; then the truth stands beside the figures, with the debrief of the moment. */
 static void
-test_truth (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_truth (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   TgEvent end = tg_event_blank (TG_EVENT_NOTE);
   double true_g = case_truth (tg_session_job (fixture->session), "rod-2", TG_FIGURE_BIG_END);
@@ -97,7 +97,7 @@ test_truth (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
 
 /* A real job has no truth, and an empty journal says so. */
 static void
-test_real_job (PracticeFixture *fixture, gconstpointer data G_GNUC_UNUSED)
+test_real_job (PageRig *fixture, gconstpointer data G_GNUC_UNUSED)
 {
   g_autoptr (TgSession) real = page_session_new (fixture->folder, 2);
 
@@ -117,11 +117,10 @@ int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv);
-  g_test_add ("/replay-page/steps", PracticeFixture, NULL, set_up, test_steps, practice_tear_down);
-  g_test_add ("/replay-page/keys", PracticeFixture, NULL, set_up, test_keys, practice_tear_down);
-  g_test_add ("/replay-page/then", PracticeFixture, NULL, set_up, test_then, practice_tear_down);
-  g_test_add ("/replay-page/truth", PracticeFixture, NULL, set_up, test_truth, practice_tear_down);
-  g_test_add ("/replay-page/real-job", PracticeFixture, NULL, set_up, test_real_job,
-              practice_tear_down);
+  g_test_add ("/replay-page/steps", PageRig, NULL, set_up, test_steps, practice_tear_down);
+  g_test_add ("/replay-page/keys", PageRig, NULL, set_up, test_keys, practice_tear_down);
+  g_test_add ("/replay-page/then", PageRig, NULL, set_up, test_then, practice_tear_down);
+  g_test_add ("/replay-page/truth", PageRig, NULL, set_up, test_truth, practice_tear_down);
+  g_test_add ("/replay-page/real-job", PageRig, NULL, set_up, test_real_job, practice_tear_down);
   return g_test_run ();
 }
