@@ -99,7 +99,9 @@ press (GtkWidget *button)
                  gtk_widget_child_focus (button, GTK_DIR_TAB_FORWARD));
   g_assert_true (gtk_widget_activate (gtk_widget_get_first_child (GTK_WIDGET (menu))));
   /* a button that a key has activated stays down for a quarter of a second */
-  bench_wait_for (gtk_menu_button_get_popover (menu) != NULL);
+  bench_wait_for (gtk_menu_button_get_popover (menu) &&
+                  gtk_widget_get_mapped (GTK_WIDGET (gtk_menu_button_get_popover (menu))));
+  bench_spin (50);
   look_through (GTK_WIDGET (gtk_menu_button_get_popover (menu)), &seen);
   g_assert_true (seen.figure);
   g_assert_true (seen.rule);
